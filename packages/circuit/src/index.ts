@@ -1,0 +1,14 @@
+export type { AutotransformerParameters } from "./autotransformer.ts";
+export type { CableParameters } from "./cable.ts";
+export type { Coil, ContactorParameters } from "./contactor.ts";
+export type { Impedance, Leg, Place } from "./conventions.ts";
+export type { DelayRelayParameters } from "./delayRelay.ts";
+export type { FuseParameters } from "./fuse.ts";
+export type { LoadParameters } from "./load.ts";
+export type { Auxiliary, Machine, StartSwitch } from "./machine.ts";
+export type { MeltTerms } from "./melt.ts";
+export type { MotorParameters } from "./motor.ts";
+export type { Circuit, PartParameters } from "./parts.ts";
+export type { SupplyParameters } from "./supply.ts";
+export type { LoadTorque } from "./torque.ts";
+export type { Excitation, TransformerParameters } from "./transformer.ts";

@@ -1,0 +1,12 @@
+import { defineConfig } from "vitest/config";
+
+/** Packages run from source; any console call in a test fails it (support/silence.ts). */
+export default defineConfig({
+  root: new URL("..", import.meta.url).pathname,
+  test: {
+    include: ["packages/*/test/**/*.test.ts", "apps/*/test/**/*.test.ts", "tests/**/*.test.ts"],
+    setupFiles: ["tests/support/silence.ts"],
+    testTimeout: 60_000,
+    hookTimeout: 120_000,
+  },
+});
