@@ -1,1 +1,2 @@
-export {};
+export type * from "./options.ts";
+export type * from "./results.ts";
