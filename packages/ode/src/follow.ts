@@ -1,0 +1,50 @@
+import type { ArcSettings } from "./settings.ts";
+import type { Passage, Solution } from "./watch.ts";
+
+/** Walks a stretch of solution: guards, recorder and snapshots at the given points. */
+export interface Follower {
+  /** Next snapshot time, Infinity when there is none. */
+  next(): number;
+  /** Visits `points` (ascending, the last one with state `yLast`) on `solution`. */
+  visit(points: readonly number[], yLast: readonly number[], solution: Solution): Passage | null;
+}
+
+export function follower<M>(
+  advance: (t: number, y: readonly number[], solution: Solution) => Passage | null,
+  settings: ArcSettings<M>,
+  mode: M,
+  t0: number,
+  dimension: number,
+): Follower {
+  const { recorder, snapshots, onSnapshot } = settings;
+  let index = snapshots.findIndex((t) => t > t0);
+  if (index < 0) index = snapshots.length;
+  const y = new Array<number>(dimension).fill(0);
+  const next = (): number => (index < snapshots.length ? snapshots[index] : Number.POSITIVE_INFINITY);
+  const handOut = (until: number, solution: Solution): void => {
+    while (next() <= until) {
+      solution(snapshots[index], y);
+      onSnapshot(snapshots[index], y, mode);
+      index++;
+    }
+  };
+  return {
+    next,
+    visit(points, yLast, solution) {
+      const last = points.length - 1;
+      for (let i = 0; i <= last; i++) {
+        const t = points[i];
+        const at = i === last ? yLast : y;
+        if (i < last) solution(t, y);
+        const passage = advance(t, at, solution);
+        if (passage !== null) {
+          handOut(passage.t, solution);
+          return passage;
+        }
+        if (recorder !== null && (i === last || recorder.interior)) recorder.sample(t, at, mode);
+      }
+      handOut(points[last], solution);
+      return null;
+    },
+  };
+}

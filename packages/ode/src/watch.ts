@@ -1,0 +1,99 @@
+import { crossing, isBeyond, SAME_MOMENT_s } from "./locate.ts";
+import type { Guard, Plant } from "./plant.ts";
+
+/** Where guards were found to pass: the moment, and every guard that passes at it. */
+export interface Passage {
+  readonly t: number;
+  readonly guards: readonly Guard[];
+}
+
+/** Reads the solution at a time inside the stretch being watched, into `y`. */
+export type Solution = (t: number, y: number[]) => void;
+
+/** Follows the guards of one mode along a solution, point by point. */
+export interface Watch {
+  readonly guards: readonly Guard[];
+  /** Sets the values at the start of an arc; returns level guards that are already beyond. */
+  begin(t: number, y: readonly number[]): readonly Guard[];
+  /** Moves on to t, where the state is y; a passage since the last point is located on the solution. */
+  advance(t: number, y: readonly number[], solution: Solution): Passage | null;
+}
+
+/** Halvings of the first stretch after an event, to find a guard that has left and come back. */
+const LOOK_BACK = 40;
+
+export function watch<M>(plant: Plant<M>, mode: M, dimension: number): Watch {
+  const guards = plant.guards(mode);
+  const count = guards.length;
+  let before = new Float64Array(count);
+  let now = new Float64Array(count);
+  const probe = new Float64Array(count);
+  const scratch = new Array<number>(dimension).fill(0);
+  let tBefore = 0;
+  let first = true;
+
+  const valueAt = (index: number, t: number, solution: Solution): number => {
+    solution(t, scratch);
+    plant.guardValues(t, scratch, mode, probe);
+    return probe[index];
+  };
+
+  /** The near end of a bracket for guard `index`: the last point, or one found just after an event. */
+  const nearEnd = (index: number, t: number, solution: Solution): number | null => {
+    const rising = guards[index].direction === "rising";
+    if (!isBeyond(before[index], rising)) return tBefore;
+    if (!first) return null;
+    for (let k = 1, gap = (t - tBefore) / 2; k <= LOOK_BACK; k++, gap /= 2) {
+      if (!isBeyond(valueAt(index, tBefore + gap, solution), rising)) return tBefore + gap;
+    }
+    return null;
+  };
+
+  const rootOf = (index: number, t: number, solution: Solution): number | null => {
+    const near = nearEnd(index, t, solution);
+    if (near === null) return null;
+    const vNear = near === tBefore ? before[index] : valueAt(index, near, solution);
+    return crossing((at) => valueAt(index, at, solution), near, t, vNear, now[index]);
+  };
+
+  const locate = (t: number, solution: Solution): Passage | null => {
+    const found: { guard: Guard; t: number }[] = [];
+    for (let i = 0; i < count; i++) {
+      if (!isBeyond(now[i], guards[i].direction === "rising")) continue;
+      const root = rootOf(i, t, solution);
+      if (root !== null) found.push({ guard: guards[i], t: root });
+    }
+    if (found.length === 0) return null;
+    const earliest = Math.min(...found.map((one) => one.t));
+    const together = found.filter((one) => one.t <= earliest + SAME_MOMENT_s);
+    return { t: Math.max(...together.map((one) => one.t)), guards: together.map((one) => one.guard) };
+  };
+
+  const mayPass = (): boolean => {
+    for (let i = 0; i < count; i++) {
+      const rising = guards[i].direction === "rising";
+      if (isBeyond(now[i], rising) && (first || !isBeyond(before[i], rising))) return true;
+    }
+    return false;
+  };
+
+  return {
+    guards,
+    begin(t, y) {
+      plant.guardValues(t, y, mode, before);
+      tBefore = t;
+      first = true;
+      return guards.filter((guard, i) => guard.level && isBeyond(before[i], guard.direction === "rising"));
+    },
+    advance(t, y, solution) {
+      plant.guardValues(t, y, mode, now);
+      const passage = mayPass() ? locate(t, solution) : null;
+      if (passage === null) {
+        [before, now] = [now, before];
+        tBefore = t;
+        first = false;
+      }
+      return passage;
+    },
+  };
+}
