@@ -1,4 +1,5 @@
 import { defineConfig } from "vitest/config";
+import tally from "./support/tally.ts";
 
 /** Packages run from source; any console call in a test fails it (support/silence.ts). */
 export default defineConfig({
@@ -6,6 +7,7 @@ export default defineConfig({
   test: {
     include: ["packages/*/test/**/*.test.ts", "apps/*/test/**/*.test.ts", "tests/**/*.test.ts"],
     setupFiles: ["tests/support/silence.ts"],
+    reporters: ["default", tally()],
     testTimeout: 60_000,
     hookTimeout: 120_000,
   },
