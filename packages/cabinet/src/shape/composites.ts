@@ -1,0 +1,199 @@
+import { nearestName } from "../nearest.ts";
+import { at, isRecord, type JsonSchema, type Reading, type Shape, wrong } from "./shape.ts";
+
+/** One key of a record: what it holds, in words for the editor, and whether it must be there. */
+export interface Field<T, Needed extends boolean> {
+  readonly shape: Shape<T>;
+  readonly doc: string;
+  readonly needed: Needed;
+}
+
+export type Fields = Readonly<Record<string, Field<unknown, boolean>>>;
+
+export type RecordOf<F extends Fields> = {
+  readonly [K in keyof F]: F[K] extends Field<infer T, true>
+    ? T
+    : F[K] extends Field<infer T, false>
+      ? T | null
+      : never;
+};
+
+export const need = <T>(shape: Shape<T>, doc: string): Field<T, true> => ({ shape, doc, needed: true });
+export const may = <T>(shape: Shape<T>, doc: string): Field<T, false> => ({ shape, doc, needed: false });
+
+/** One way of stating something: the keys it needs, and those that it can take besides. */
+export interface Way {
+  readonly needs: readonly string[];
+  readonly takes?: readonly string[];
+}
+
+export interface RecordOptions {
+  /** Several ways of stating the same thing, of which exactly one must be taken. Their keys are optional fields. */
+  readonly ways?: readonly Way[];
+  /** True when stating none of the ways is fine too. */
+  readonly orNone?: boolean;
+  /** An example of the whole, as JSON, when the list of keys says too little. */
+  readonly example?: string;
+}
+
+/** An object with exactly these keys. What was silent is null. */
+export function record<F extends Fields>(
+  a: string,
+  fields: F,
+  options: RecordOptions = {},
+): Shape<RecordOf<F>> {
+  const keys = Object.keys(fields);
+  const needed = keys.filter((key) => fields[key]!.needed);
+  const expected =
+    options.example === undefined
+      ? `${a} with ${needed.join(", ") || keys.join(", ")}`
+      : `${a}, as ${options.example}`;
+  return {
+    expected,
+    read(value, path, reading) {
+      if (!isRecord(value)) return wrong(reading, path, expected, value);
+      const before = reading.issues.length;
+      refuseUnknown(value, keys, path, reading);
+      const entries = keys.map((key) => [key, readField(fields[key]!, value, key, path, reading)] as const);
+      if (options.ways !== undefined) checkWays(value, options.ways, options.orNone ?? false, path, reading);
+      return reading.issues.length > before ? undefined : (Object.fromEntries(entries) as RecordOf<F>);
+    },
+    schema: recordSchema(fields, needed, options),
+  };
+}
+
+function readField(
+  field: Field<unknown, boolean>,
+  value: object,
+  key: string,
+  path: string,
+  reading: Reading,
+): unknown {
+  const own = Object.hasOwn(value, key) ? (value as Record<string, unknown>)[key] : undefined;
+  if (own !== undefined) return field.shape.read(own, at(path, key), reading);
+  if (field.needed) wrong(reading, at(path, key), field.shape.expected, undefined);
+  return null;
+}
+
+/** More unknown keys than this in one object are not a slip of the pen, and are not listed one by one. */
+const MOST_UNKNOWN = 20;
+
+function refuseUnknown(value: object, known: readonly string[], path: string, reading: Reading): void {
+  const unknown = Object.keys(value).filter((key) => !known.includes(key));
+  if (unknown.length > MOST_UNKNOWN) {
+    wrong(reading, path, `only the keys ${known.join(", ")}`, `${unknown.length} other keys`);
+  }
+  for (const key of unknown.slice(0, MOST_UNKNOWN)) {
+    const nearest = nearestName(
+      key,
+      known.filter((name) => !Object.hasOwn(value, name)),
+    );
+    wrong(reading, at(path, key), `one of the keys ${known.join(", ")}`, key, nearest);
+  }
+}
+
+const keysOf = (way: Way): readonly string[] => [...way.needs, ...(way.takes ?? [])];
+
+const wayText = (way: Way): string => way.needs.map((key) => `"${key}"`).join(" with ");
+
+function checkWays(
+  value: object,
+  ways: readonly Way[],
+  orNone: boolean,
+  path: string,
+  reading: Reading,
+): void {
+  const present = (key: string): boolean => Object.hasOwn(value, key);
+  const whole = ways.filter((way) => way.needs.every(present));
+  const hinted = whole.length > 0 ? whole : ways.filter((way) => keysOf(way).some(present));
+  const choice = `one of: ${ways.map(wayText).join("; ")}`;
+  if (hinted.length === 0) {
+    if (!orNone) wrong(reading, path, choice, undefined);
+    return;
+  }
+  const taken = hinted.reduce((best, way) => (hits(way, present) > hits(best, present) ? way : best));
+  for (const key of taken.needs) {
+    if (!present(key))
+      wrong(
+        reading,
+        at(path, key),
+        `"${key}" beside ${taken.needs
+          .filter((k) => k !== key)
+          .map((k) => `"${k}"`)
+          .join(", ")}`,
+        undefined,
+      );
+  }
+  const foreign = ways.flatMap(keysOf).filter((key) => present(key) && !keysOf(taken).includes(key));
+  for (const key of new Set(foreign))
+    wrong(reading, at(path, key), `${choice}, not both`, `${key} beside ${taken.needs[0]}`);
+}
+
+const hits = (way: Way, present: (key: string) => boolean): number => keysOf(way).filter(present).length;
+
+function recordSchema(fields: Fields, needed: readonly string[], options: RecordOptions): JsonSchema {
+  const properties = Object.fromEntries(
+    Object.entries(fields).map(([key, field]) => [key, { description: field.doc, ...field.shape.schema }]),
+  );
+  const shape = { type: "object", properties, required: needed, additionalProperties: false };
+  return options.ways === undefined
+    ? shape
+    : { ...shape, anyOf: waysSchema(options.ways, options.orNone ?? false) };
+}
+
+function waysSchema(ways: readonly Way[], orNone: boolean): JsonSchema[] {
+  const all = [...new Set(ways.flatMap(keysOf))];
+  const without = (keys: readonly string[]): JsonSchema => ({
+    not: { anyOf: keys.map((key) => ({ required: [key] })) },
+  });
+  const each = ways.map((way) => {
+    const foreign = all.filter((key) => !keysOf(way).includes(key));
+    return { required: way.needs, ...(foreign.length > 0 ? without(foreign) : {}) };
+  });
+  return orNone ? [...each, without(all)] : each;
+}
+
+/** A list of a given number of things. */
+export function list<T>(a: string, item: Shape<T>, size: { from: number; to: number }): Shape<readonly T[]> {
+  const count = size.from === size.to ? `${size.from}` : `${size.from} to ${size.to}`;
+  const expected = `a list of ${count} ${a}`;
+  return {
+    expected,
+    read(value, path, reading) {
+      if (!Array.isArray(value) || value.length < size.from || value.length > size.to)
+        return wrong(reading, path, expected, value);
+      const before = reading.issues.length;
+      const items = Array.from(value, (one: unknown, i) => item.read(one, at(path, i), reading));
+      return reading.issues.length > before ? undefined : (items as T[]);
+    },
+    schema: { type: "array", items: item.schema, minItems: size.from, maxItems: size.to },
+  };
+}
+
+/** Two things of given kinds, in order. */
+export function pair<A, B>(a: string, first: Shape<A>, second: Shape<B>): Shape<readonly [A, B]> {
+  const expected = `${a}: ${first.expected}; then ${second.expected}`;
+  return {
+    expected,
+    read(value, path, reading) {
+      if (!Array.isArray(value) || value.length !== 2) return wrong(reading, path, expected, value);
+      const x = first.read(value[0], at(path, 0), reading);
+      const y = second.read(value[1], at(path, 1), reading);
+      return x === undefined || y === undefined ? undefined : [x, y];
+    },
+    schema: { type: "array", prefixItems: [first.schema, second.schema], minItems: 2, maxItems: 2 },
+  };
+}
+
+/** Text is read as one kind of thing, an object as another. */
+export function textOrRecord<A, B>(asText: Shape<A>, asRecord: Shape<B>): Shape<A | B> {
+  const expected = `${asText.expected}; or ${asRecord.expected}`;
+  return {
+    expected,
+    read(value, path, reading) {
+      if (typeof value === "string") return asText.read(value, path, reading);
+      return isRecord(value) ? asRecord.read(value, path, reading) : wrong(reading, path, expected, value);
+    },
+    schema: { anyOf: [asText.schema, asRecord.schema] },
+  };
+}
