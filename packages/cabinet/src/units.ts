@@ -10,7 +10,7 @@ export interface Unit {
 export interface Dimension {
   /** With its article, as "a voltage". */
   readonly a: string;
-  /** The unit in which values are kept, as shown to people. */
+  /** The unit in which values are kept, as shown to people: SI, but speeds in rpm, as plates and results say them. */
   readonly si: string;
   readonly units: readonly Unit[];
   /** Units by their plain spelling, as written and without regard to capitals. */
@@ -60,7 +60,7 @@ const POUND_FOOT_NM = POUND_KG * STANDARD_GRAVITY_MPS2 * FOOT_M;
 /** Mechanical horsepower, 550 ft lbf/s: 745.6999 W. Source: NIST SP 811, appendix B.8. */
 const HORSEPOWER_W = 550 * POUND_FOOT_NM;
 const PSI_PA = (POUND_KG * STANDARD_GRAVITY_MPS2) / (FOOT_M / 12) ** 2;
-const RPM_RADPS = Math.PI / 30;
+const RADPS_RPM = 30 / Math.PI;
 /** Circular mil: a disc one thousandth of an inch across. */
 const KCMIL_M2 = 1000 * (Math.PI / 4) * (FOOT_M / 12000) ** 2;
 
@@ -116,9 +116,9 @@ export const dimensions = {
     unit("km", 1e3),
   ]),
   area: dimension("an area", "m2", [unit("mm2", 1e-6), unit("kcmil", KCMIL_M2, ["MCM"])]),
-  speed: dimension("a speed", "rad/s", [
-    unit("rpm", RPM_RADPS, ["r/min", "1/min", "rev/min"]),
-    unit("rad/s", 1),
+  speed: dimension("a speed", "rpm", [
+    unit("rpm", 1, ["r/min", "1/min", "rev/min"]),
+    unit("rad/s", RADPS_RPM),
   ]),
   torque: dimension("a torque", "N m", [
     unit("N m", 1),

@@ -44,10 +44,10 @@ function copyList(list: readonly unknown[], path: string, depth: number, copying
 }
 
 function copyObject(object: object, path: string, depth: number, copying: Copying): object {
-  const entries = Object.entries(object).filter(([key]) => {
+  const entries = Object.entries(object).filter(([key, one]) => {
     const bad = poisonous.has(key);
     if (bad) report(copying, at(path, key), "a key of the cabinet file", key);
-    return !bad;
+    return !bad && one !== undefined;
   });
   return Object.fromEntries(entries.map(([key, one]) => [key, copy(one, at(path, key), depth + 1, copying)]));
 }

@@ -1,18 +1,68 @@
-import type { MotorParameters } from "@startgap/circuit";
+import type { Machine, MotorParameters } from "@startgap/circuit";
+import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
+import { motorFromNameplate } from "../motor/motorFromNameplate.ts";
 import { may, type RecordOf, record } from "../shape/composites.ts";
 import { drives, torqueOf, unloaded } from "./drives.ts";
+import { atFrequency } from "./frequency.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 import { circuitIssues, machineOf, motorCircuit } from "./motorCircuit.ts";
+import { nameplate, plateOf } from "./nameplate.ts";
 
 const fields = {
   is: isField("motor"),
   ...placeFields,
+  nameplate: may(nameplate, "What its plate says; what it does not say is assumed, and told."),
   circuit: may(motorCircuit, "Its equivalent circuit, outright: nothing is added to it."),
   drives: may(drives, "What it drives; nothing when silent."),
 } as const;
 
 type Spec = RecordOf<typeof fields>;
+
+/** A motor however it was stated: its circuit at the supply's frequency, and its own inertia. */
+interface Found {
+  readonly machine: Machine;
+  readonly inertia_kgm2: number;
+  readonly fullLoad_A: number | null;
+  readonly notes: readonly string[];
+}
+
+function outright(spec: Spec, around: Surroundings): Derived<Found> | readonly Issue[] {
+  const circuit = spec.circuit!;
+  const issues = circuitIssues(circuit);
+  if (issues.length > 0) return issues;
+  const machine = machineOf(circuit, around.frequency_Hz);
+  return {
+    value: { machine, inertia_kgm2: circuit.inertia.nominal, fullLoad_A: null, notes: [] },
+    assumptions: [],
+  };
+}
+
+function fromPlate(spec: Spec, around: Surroundings): Derived<Found> | readonly Issue[] {
+  const plate = plateOf(spec.nameplate!, around.frequency_Hz);
+  const found = motorFromNameplate(plate, around.name);
+  if (!("value" in found)) return found;
+  const { machine, inertia_kgm2, rated, contradictions } = found.value;
+  const notes = [
+    ...contradictions.map((sentence) => `${around.name}: ${sentence}`),
+    ...frequencyNotes(around.name, plate.frequency_Hz, around.frequency_Hz),
+  ];
+  const value = {
+    machine: atFrequency(machine, around.frequency_Hz),
+    inertia_kgm2,
+    fullLoad_A: rated.current_A,
+    notes,
+  };
+  return { value, assumptions: found.assumptions };
+}
+
+/** A motor keeps its promises within 5 % of its rated frequency. Source: NEMA MG 1, 12.44 (from memory). */
+const FREQUENCY_BAND = 0.05;
+
+function frequencyNotes(part: string, rated_Hz: number, supply_Hz: number): string[] {
+  if (Math.abs(supply_Hz / rated_Hz - 1) <= FREQUENCY_BAND) return [];
+  return [`${part}: made for ${rated_Hz} Hz, fed with ${supply_Hz} Hz; NEMA MG 1, 12.44 allows 5 %`];
+}
 
 /** A motor keeps its promises within 10 % of its rated voltage. Source: NEMA MG 1, 12.44. */
 const VOLTAGE_BAND = 0.1;
@@ -29,26 +79,26 @@ function voltageNotes(part: string, rated_V: number, input_V: number): string[] 
 }
 
 function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
-  const circuit = spec.circuit!;
-  const issues = circuitIssues(circuit);
-  if (issues.length > 0) return issues;
-  const machine = machineOf(circuit, around.frequency_Hz);
+  const found = spec.circuit === null ? fromPlate(spec, around) : outright(spec, around);
+  if (!("value" in found)) return found;
+  const { machine, inertia_kgm2, fullLoad_A, notes } = found.value;
   const parameters: MotorParameters = {
     is: "motor",
     ...place(around),
     machine,
-    inertia_kgm2: circuit.inertia.nominal + (spec.drives?.inertia.nominal ?? 0),
+    inertia_kgm2: inertia_kgm2 + (spec.drives?.inertia.nominal ?? 0),
     drives: spec.drives === null ? unloaded : torqueOf(spec.drives),
-    fullLoad_A: null,
+    fullLoad_A,
   };
-  return { parameters, assumptions: [], notes: voltageNotes(around.name, machine.voltage_V, around.input_V) };
+  const unfit = voltageNotes(around.name, machine.voltage_V, around.input_V);
+  return { parameters, assumptions: found.assumptions, notes: [...notes, ...unfit] };
 }
 
 /** A single-phase induction motor and what it drives. */
 export const motor = kind<Spec>({
   is: "motor",
   doc: "A single-phase induction motor and what it drives.",
-  shape: record("a motor", fields, { ways: [{ needs: ["circuit"] }] }),
+  shape: record("a motor", fields, { ways: [{ needs: ["nameplate"] }, { needs: ["circuit"] }] }),
   feeds: false,
   build,
 });

@@ -1,9 +1,18 @@
-import type { Excitation, Impedance } from "@startgap/circuit";
+import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import type { Range } from "../quantity.ts";
-import { may, need, pair, type RecordOf, textOrRecord } from "../shape/composites.ts";
-import { quantity } from "../shape/scalars.ts";
-import { impedance, xOverR } from "./common.ts";
+import { may, need, pair, type RecordOf, record, tagged, textOrRecord } from "../shape/composites.ts";
+import { oneOf, quantity } from "../shape/scalars.ts";
+import type { Value } from "../shape/shape.ts";
+import {
+  inputVoltage_V,
+  type TestReading,
+  type TransformerFound,
+  type TransformerSpec,
+} from "../transformer/spec.ts";
+import { transformerFrom } from "../transformer/transformer.ts";
+import { impedance, ohms, xOverR } from "./common.ts";
+import type { Surroundings } from "./kind.ts";
 
 const winding = quantity("voltage", {
   a: "the voltage of a winding",
@@ -12,58 +21,97 @@ const winding = quantity("voltage", {
   example: "120 V",
 });
 
+const test = record(
+  "a test with a wattmeter",
+  {
+    voltage: need(quantity("voltage", { from: "10 mV", to: "600 V", example: "5.4 V" }), "Voltage applied."),
+    current: need(quantity("current", { from: "1 mA", to: "1 kA", example: "25 A" }), "Current drawn."),
+    power: need(quantity("power", { from: "0.01 W", to: "10 kW", example: "120 W" }), "Power drawn."),
+    side: need(oneOf("the winding that was fed", ["first", "second"]), "Which winding was fed."),
+  },
+  { example: `{ "voltage": "5.4 V", "current": "25 A", "power": "120 W", "side": "first" }` },
+);
+
 /** The keys that both kinds of transformer have. */
 export const windingFields = {
-  rating: need(
-    quantity("apparentPower", { a: "a rating", from: "5 VA", to: "200 kVA", example: "3 kVA" }),
-    "Rating as a transformer of two windings.",
+  rating: may(
+    quantity("apparentPower", { a: "a rating", from: "1 VA", to: "200 kVA", example: "3 kVA" }),
+    "Rating as a transformer of two windings; may be silent only beside an impedance in ohms.",
   ),
   windings: need(
     pair("the voltages of two windings", winding, winding),
     "Rated voltages of the two windings.",
   ),
   impedance: may(
-    textOrRecord(quantity("ratio", { from: "0.1 %", to: "30 %", example: "4.5 %" }), impedance),
-    "Leakage impedance: in percent of the rating, or in ohms referred to the first winding.",
+    textOrRecord(quantity("ratio", { from: "0.1 %", to: "50 %", example: "4.5 %" }), impedance),
+    "Leakage impedance: in percent of the rating, or in ohms referred to the first winding. Usual for the rating when silent.",
   ),
   xOverR: may(xOverR, "Leakage reactance over resistance, beside an impedance in percent."),
+  shortCircuit: may(test, "Short-circuit test instead of the impedance."),
+  openCircuit: may(test, "Open-circuit test instead of idle loss and exciting current."),
   idleLoss: may(
-    quantity("power", { from: "0 W", to: "2 kW", example: "40 W" }),
+    quantity("power", { from: "0 W", to: "5 kW", example: "40 W" }),
     "Loss with nothing connected, at rated voltage.",
   ),
   excitingCurrent: may(
-    quantity("ratio", { from: "0 %", to: "50 %", example: "3 %" }),
-    "Current with nothing connected, in percent of the rated current.",
+    tagged({
+      percent: quantity("ratio", { a: "an exciting current", from: "0 %", to: "100 %", example: "5 %" }),
+      amperes: quantity("current", { a: "an exciting current", from: "0 A", to: "100 A", example: "1.2 A" }),
+    }),
+    "Current with nothing connected, at rated voltage: in percent of the rated current, or into the input.",
   ),
 } as const;
 
-export type Windings = RecordOf<typeof windingFields>;
+export type WindingKeys = RecordOf<typeof windingFields>;
 
-/** Z = (u/100) V1^2/S, split so that X/R is as stated: R = Z/sqrt(1 + q^2), X = q R. */
-export function leakage(percent: Range, q: number, rating_VA: number, first_V: number): Impedance {
-  const z = (percent.nominal * first_V * first_V) / rating_VA;
-  const r = z / Math.sqrt(1 + q * q);
-  return { r_ohm: r, x_ohm: q * r };
+const testOf = (read: Value<typeof test> | null): TestReading | undefined =>
+  read === null
+    ? undefined
+    : {
+        voltage_V: read.voltage.nominal,
+        current_A: read.current.nominal,
+        power_W: read.power.nominal,
+        side: read.side,
+      };
+
+/** The nominal value, times a factor; undefined where the file is silent. */
+const silent = (range: Range | null | undefined, factor = 1): number | undefined =>
+  range === null || range === undefined ? undefined : range.nominal * factor;
+
+function specOf(is: TransformerSpec["is"], keys: WindingKeys): TransformerSpec {
+  const z = keys.impedance;
+  const outright = z !== null && "r" in z;
+  return {
+    is,
+    windings_V: [keys.windings[0].nominal, keys.windings[1].nominal],
+    rating_VA: silent(keys.rating),
+    impedance: outright ? ohms(z) : undefined,
+    impedance_percent: outright ? undefined : silent(z, 100),
+    xOverR: silent(keys.xOverR),
+    shortCircuit: testOf(keys.shortCircuit),
+    openCircuit: testOf(keys.openCircuit),
+    idleLoss_W: silent(keys.idleLoss),
+    excitingCurrent_percent: silent(keys.excitingCurrent?.percent, 100),
+    excitingCurrent_A: silent(keys.excitingCurrent?.amperes),
+  };
 }
 
-/** What the keys say that cannot be together. Paths are relative to the part. */
-export function windingIssues(spec: Windings): Issue[] {
-  const outright = spec.impedance !== null && "r" in spec.impedance;
-  if (outright && spec.xOverR !== null) {
-    return [
-      {
-        path: "xOverR",
-        expected: `"xOverR" only beside an impedance in percent`,
-        received: "r and x outright",
-      },
-    ];
-  }
-  return [];
+/** What the keys come to, with what was assumed, or what is wrong with them. Paths are relative to the part. */
+export function windingsFrom(
+  is: TransformerSpec["is"],
+  keys: WindingKeys,
+  around: Surroundings,
+): Derived<TransformerFound> | readonly Issue[] {
+  return transformerFrom(specOf(is, keys), around.name);
 }
 
-/** Admittance across the whole input at rated voltage V: G = P/V^2, B = sqrt((i S/V^2)^2 - G^2), never below 0. */
-export function excitation(spec: Windings, input_V: number): Excitation {
-  const G = (spec.idleLoss?.nominal ?? 0) / (input_V * input_V);
-  const Y = ((spec.excitingCurrent?.nominal ?? 0) * spec.rating.nominal) / (input_V * input_V);
-  return { conductance_S: G, susceptance_S: Math.sqrt(Math.max(0, Y * Y - G * G)) };
+/** Common practice: a core is drawn to bear a tenth more than its rated voltage. */
+const MOST_OVER_RATED = 1.1;
+
+/** Says when the input stands far above what the windings are rated for. */
+export function coreNotes(found: TransformerFound, around: Surroundings): string[] {
+  const rated_V = inputVoltage_V(found);
+  if (around.input_V <= MOST_OVER_RATED * rated_V) return [];
+  const fed = `${Number(around.input_V.toPrecision(4))} V across windings rated ${rated_V} V`;
+  return [`${around.name}: ${fed}: its core will saturate`];
 }

@@ -1,5 +1,5 @@
 import { nearestName } from "../nearest.ts";
-import { at, isRecord, type JsonSchema, type Reading, type Shape, wrong } from "./shape.ts";
+import { at, isRecord, type JsonSchema, type Reading, type Shape, type Value, wrong } from "./shape.ts";
 
 /** One key of a record: what it holds, in words for the editor, and whether it must be there. */
 export interface Field<T, Needed extends boolean> {
@@ -197,3 +197,27 @@ export function textOrRecord<A, B>(asText: Shape<A>, asRecord: Shape<B>): Shape<
     schema: { anyOf: [asText.schema, asRecord.schema] },
   };
 }
+
+/** Text in one of several dimensions, told apart by its unit: read as `{ [tag]: value }`. */
+export function tagged<S extends Readonly<Record<string, Shape<unknown>>>>(shapes: S): Shape<Tagged<S>> {
+  const all = Object.values(shapes);
+  const expected = all.map((shape) => shape.expected).join("; or ");
+  return {
+    expected,
+    read(value, path, reading) {
+      for (const [tag, shape] of Object.entries(shapes)) {
+        const attempt: Reading = { issues: [], ranges: [], chosen: reading.chosen };
+        const read = shape.read(value, path, attempt);
+        if (read === undefined) continue;
+        reading.ranges.push(...attempt.ranges);
+        return { [tag]: read } as Tagged<S>;
+      }
+      return wrong(reading, path, expected, value);
+    },
+    schema: { anyOf: all.map((shape) => shape.schema) },
+  };
+}
+
+export type Tagged<S extends Readonly<Record<string, Shape<unknown>>>> = {
+  readonly [K in keyof S]?: Value<S[K]>;
+};
