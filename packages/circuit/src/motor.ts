@@ -1,6 +1,16 @@
+import type { Event } from "@startgap/ode";
 import type { Place } from "./conventions.ts";
 import type { Machine } from "./machine.ts";
-import type { LoadTorque } from "./torque.ts";
+import {
+  atFrequency,
+  auxiliaryBranch,
+  blankMachineAt,
+  machineAdmittance,
+  synchronousSpeed_radps,
+} from "./machineAdmittance.ts";
+import { eventName, type PartGuard, type PartModel, type Placement, type PowerUse, plain } from "./model.ts";
+import { type LoadTorque, loadTorque_Nm } from "./torque.ts";
+import type { Walk } from "./walk.ts";
 
 /** A machine on its shaft: total inertia of rotor and load, and what the load asks. */
 export interface MotorParameters extends Place {
@@ -10,4 +20,176 @@ export interface MotorParameters extends Place {
   readonly drives: LoadTorque;
   /** Full-load current when known: for findings only. */
   readonly fullLoad_A: number | null;
+}
+
+export interface MotorMode {
+  /** Its own isolating contact, worked by the story. */
+  readonly connected: boolean;
+  /** When the isolating contact closes; Infinity for never. */
+  readonly connects_s: number;
+  readonly startSwitch: boolean;
+  readonly turning: boolean;
+}
+
+/** Torque by which the motor must beat the load at rest to count as breaking away, N m. */
+const BREAKAWAY_Nm = 1e-9;
+
+/**
+ * A motor as an admittance at its terminals and a shaft:
+ *
+ *     J d(omega)/dt = T(V, slip) - T_load(omega) - P_rot omega / omega_sync^2
+ *
+ * At rest the load only resists: the shaft stays still until the motor's torque exceeds it, and a shaft
+ * that comes to rest stays there. Both, and the start switch at its two speeds, are events.
+ *
+ * Limitations: windings in quasi-steady state; the rotor does not go backwards.
+ */
+export function motorModel(p: MotorParameters, place: Placement): PartModel<MotorMode> {
+  const { part, at, state } = place;
+  const machine = atFrequency(p.machine, place.frequency_Hz);
+  const admittance = machineAdmittance(machine);
+  const now = blankMachineAt();
+  const synchronous = synchronousSpeed_radps(machine);
+  const perSynchronous = 1 / synchronous;
+  const drag = machine.rotationalLoss_W / synchronous ** 2;
+  const opens = (machine.startSwitch?.opens ?? 1) * synchronous;
+  const closes = (machine.startSwitch?.closes ?? 0) * synchronous;
+  const events = eventsOf(p.name, machine.startSwitch !== null);
+  let mode: MotorMode = {
+    connected: false,
+    connects_s: Number.POSITIVE_INFINITY,
+    startSwitch: machine.auxiliary !== null,
+    turning: false,
+  };
+  const start = { y: [0], mode };
+  let known = Number.NaN;
+
+  /** Refreshes the admittance unless speed and mode are those it was made for. */
+  const refresh = (speed: number): void => {
+    if (speed === known) return;
+    known = speed;
+    admittance(1 - speed * perSynchronous, mode.startSwitch, now);
+  };
+  const torque = (w: Walk): number => (mode.connected ? now.torque * (w.vr[at] ** 2 + w.vi[at] ** 2) : 0);
+  const resisting = (speed: number): number => loadTorque_Nm(p.drives, speed, synchronous) + drag * speed;
+
+  return {
+    ...plain,
+    stateNames: [`speed of ${p.name}`],
+    start,
+    enter(next) {
+      if (next.startSwitch !== mode.startSwitch) known = Number.NaN;
+      mode = next;
+    },
+    fold(w, y) {
+      if (!mode.connected) return;
+      refresh(y[state]);
+      w.gr[at] += now.gr;
+      w.gi[at] += now.gi;
+    },
+    unfold(w) {
+      if (!mode.connected) {
+        w.ir[part] = 0;
+        w.ii[part] = 0;
+        return;
+      }
+      w.ir[part] = now.gr * w.vr[at] - now.gi * w.vi[at];
+      w.ii[part] = now.gr * w.vi[at] + now.gi * w.vr[at];
+    },
+    rate(w, y, rate) {
+      rate[state] = mode.turning ? (torque(w) - resisting(y[state])) / p.inertia_kgm2 : 0;
+    },
+    guards: (of) => events.guards(of),
+    guardValues(w, y, values, offset) {
+      if (!mode.connected && !mode.turning) return;
+      let i = offset;
+      if (events.hasSwitch) values[i++] = y[state] - (mode.startSwitch ? opens : closes);
+      values[i] = mode.turning ? y[state] : torque(w) - resisting(0) - BREAKAWAY_Nm;
+    },
+    scheduled: (of) =>
+      of.connected || of.connects_s === Number.POSITIVE_INFINITY ? [] : events.connects(of),
+    reduce(event, y, of) {
+      if (event.name === events.rests) y[state] = 0;
+      return events.reduce(event, of);
+    },
+    conducts: (of) => of.connected,
+    power: (w, y) => powerOf(w, y[state], torque(w), resisting(y[state])),
+    scripted(of, script) {
+      const connects_s = script.connects_s(p.name);
+      return { ...of, connects_s, connected: connects_s <= 0 || of.connected };
+    },
+  };
+
+  /** Rotor losses from slip times the power of each field; the shaft gets what its load takes. */
+  function powerOf(w: Walk, speed: number, motorTorque: number, load: number): PowerUse {
+    if (!mode.connected) return shaftOnly(speed, load, mode.turning);
+    const v2 = w.vr[at] ** 2 + w.vi[at] ** 2;
+    const branch = auxiliaryBranch(machine, mode.startSwitch);
+    const a = machine.auxiliary?.turnsRatio ?? 0;
+    const slip = 1 - speed * perSynchronous;
+    const main = now.mainR ** 2 + now.mainI ** 2;
+    const auxiliary = now.auxiliaryR ** 2 + now.auxiliaryI ** 2;
+    const forward = (now.mainR + a * now.auxiliaryI) ** 2 + (now.mainI - a * now.auxiliaryR) ** 2;
+    const backward = (now.mainR - a * now.auxiliaryI) ** 2 + (now.mainI + a * now.auxiliaryR) ** 2;
+    const copper = main * machine.main.r_ohm + auxiliary * (branch?.r_ohm ?? 0);
+    const rotor = slip * forward * now.forwardR + (2 - slip) * backward * now.backwardR;
+    const shaft = mode.turning ? load * speed : 0;
+    const stored = mode.turning ? (motorTorque - load) * speed : 0;
+    return { lost_W: v2 * (copper + rotor + 1 / machine.core_ohm), shaft_W: shaft, stored_W: stored };
+  }
+}
+
+const shaftOnly = (speed: number, load: number, turning: boolean): PowerUse => ({
+  lost_W: 0,
+  shaft_W: turning ? load * speed : 0,
+  stored_W: turning ? -load * speed : 0,
+});
+
+interface MotorEvents {
+  readonly hasSwitch: boolean;
+  readonly rests: string;
+  guards(mode: MotorMode): readonly PartGuard[];
+  connects(mode: MotorMode): readonly Event[];
+  reduce(event: Event, mode: MotorMode): MotorMode;
+}
+
+/** The events of a motor by name, and what they make of its mode. */
+function eventsOf(name: string, hasSwitch: boolean): MotorEvents {
+  const connects = eventName(name, "is connected");
+  const opens = eventName(name, "start switch opens");
+  const closes = eventName(name, "start switch closes");
+  const rests = eventName(name, "comes to rest");
+  const breaksAway = eventName(name, "breaks away");
+  const guard = (
+    what: string,
+    direction: "rising" | "falling",
+    level: boolean,
+    electrical: boolean,
+  ): PartGuard => ({
+    name: what,
+    direction,
+    level,
+    electrical,
+  });
+  const opening = guard(opens, "rising", true, false);
+  const closing = guard(closes, "falling", true, false);
+  const resting = guard(rests, "falling", false, false);
+  const breaking = guard(breaksAway, "rising", true, true);
+  return {
+    hasSwitch,
+    rests,
+    guards(mode) {
+      if (!mode.connected && !mode.turning) return [];
+      const shaft = mode.turning ? resting : breaking;
+      return hasSwitch ? [mode.startSwitch ? opening : closing, shaft] : [shaft];
+    },
+    connects: (mode) => [{ name: connects, t: mode.connects_s }],
+    reduce(event, mode) {
+      if (event.name === connects) return { ...mode, connected: true };
+      if (event.name === opens) return { ...mode, startSwitch: false };
+      if (event.name === closes) return { ...mode, startSwitch: true };
+      if (event.name === rests) return { ...mode, turning: false };
+      return { ...mode, turning: true };
+    },
+  };
 }

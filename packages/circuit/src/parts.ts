@@ -1,12 +1,13 @@
-import type { AutotransformerParameters } from "./autotransformer.ts";
-import type { CableParameters } from "./cable.ts";
-import type { ContactorParameters } from "./contactor.ts";
-import type { DelayRelayParameters } from "./delayRelay.ts";
-import type { FuseParameters } from "./fuse.ts";
-import type { LoadParameters } from "./load.ts";
-import type { MotorParameters } from "./motor.ts";
-import type { SupplyParameters } from "./supply.ts";
-import type { TransformerParameters } from "./transformer.ts";
+import { type AutotransformerParameters, autotransformerModel } from "./autotransformer.ts";
+import { type CableParameters, cableModel } from "./cable.ts";
+import { type ContactorParameters, contactorModel } from "./contactor.ts";
+import { type DelayRelayParameters, delayRelayModel } from "./delayRelay.ts";
+import { type FuseParameters, fuseModel } from "./fuse.ts";
+import { type LoadParameters, loadModel } from "./load.ts";
+import type { PartModel, Placement } from "./model.ts";
+import { type MotorParameters, motorModel } from "./motor.ts";
+import { type SupplyParameters, supplyModel } from "./supply.ts";
+import { type TransformerParameters, transformerModel } from "./transformer.ts";
 
 /** Every part a cabinet can hold. */
 export type PartParameters =
@@ -24,4 +25,45 @@ export type PartParameters =
 export interface Circuit {
   readonly title: string;
   readonly parts: readonly PartParameters[];
+}
+
+/** The table of parts: the one place besides its own file that a new part touches. */
+export function modelOf(p: PartParameters, place: Placement): PartModel {
+  switch (p.is) {
+    case "supply":
+      return supplyModel(p, place);
+    case "cable":
+      return cableModel(p, place);
+    case "fuse":
+      return fuseModel(p, place) as PartModel;
+    case "autotransformer":
+      return autotransformerModel(p, place);
+    case "transformer":
+      return transformerModel(p, place);
+    case "contactor":
+      return contactorModel(p, place) as PartModel;
+    case "delay relay":
+      return delayRelayModel(p, place) as PartModel;
+    case "load":
+      return loadModel(p, place);
+    case "motor":
+      return motorModel(p, place) as PartModel;
+  }
+}
+
+/** How many states a part owns; known before its model is made. */
+export function statesOf(p: PartParameters): number {
+  if (p.is === "motor") return 1;
+  return p.is === "fuse" ? (p.melt?.share.length ?? 0) : 0;
+}
+
+/** No-load voltages at a part's outputs, from the one it is fed with. */
+export function outputs_V(p: PartParameters, fed_V: number): readonly number[] {
+  if (p.is === "supply") return [p.voltage_V];
+  if (p.is === "transformer") return [(fed_V * p.windings_V[1]) / p.windings_V[0]];
+  if (p.is === "autotransformer") {
+    const first = (fed_V * p.windings_V[0]) / (p.windings_V[0] + p.windings_V[1]);
+    return [first, fed_V - first, fed_V];
+  }
+  return p.is === "load" || p.is === "motor" ? [] : [fed_V];
 }

@@ -1,4 +1,5 @@
 import type { Impedance, Place } from "./conventions.ts";
+import { type PartModel, type Placement, plain } from "./model.ts";
 
 /** Shunt admittance for idle loss and exciting current, siemens, across the whole input. */
 export interface Excitation {
@@ -14,4 +15,48 @@ export interface TransformerParameters extends Place, Impedance {
   readonly windings_V: readonly [number, number];
   readonly rating_VA: number;
   readonly excitation: Excitation;
+}
+
+/**
+ * Leakage in series at the first winding, then the ideal ratio n = V2/V1: an admittance Y on the second
+ * winding is n^2 Y at the first. The exciting branch stands across the input.
+ */
+export function transformerModel(p: TransformerParameters, place: Placement): PartModel<null> {
+  const { part, at } = place;
+  const [out] = place.out;
+  const { r_ohm: r, x_ohm: x } = p;
+  const n = p.windings_V[1] / p.windings_V[0];
+  const g0 = p.excitation.conductance_S;
+  const b0 = p.excitation.susceptance_S;
+  return {
+    ...plain,
+    fold(w) {
+      const yr = n * n * w.gr[out];
+      const yi = n * n * w.gi[out];
+      const dr = 1 + r * yr - x * yi;
+      const di = r * yi + x * yr;
+      const q = 1 / (dr * dr + di * di);
+      w.gr[at] += (yr * dr + yi * di) * q + g0;
+      w.gi[at] += (yi * dr - yr * di) * q - b0;
+    },
+    unfold(w) {
+      const yr = n * n * w.gr[out];
+      const yi = n * n * w.gi[out];
+      const dr = 1 + r * yr - x * yi;
+      const di = r * yi + x * yr;
+      const q = 1 / (dr * dr + di * di);
+      const vr = (w.vr[at] * dr + w.vi[at] * di) * q;
+      const vi = (w.vi[at] * dr - w.vr[at] * di) * q;
+      w.vr[out] = n * vr;
+      w.vi[out] = n * vi;
+      w.ir[part] = yr * vr - yi * vi + g0 * w.vr[at] + b0 * w.vi[at];
+      w.ii[part] = yr * vi + yi * vr + g0 * w.vi[at] - b0 * w.vr[at];
+    },
+    power(w) {
+      const loadR = w.ir[part] - g0 * w.vr[at] - b0 * w.vi[at];
+      const loadI = w.ii[part] - g0 * w.vi[at] + b0 * w.vr[at];
+      const idle = g0 * (w.vr[at] ** 2 + w.vi[at] ** 2);
+      return { lost_W: r * (loadR ** 2 + loadI ** 2) + idle, shaft_W: 0, stored_W: 0 };
+    },
+  };
 }

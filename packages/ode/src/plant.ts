@@ -17,7 +17,7 @@ export interface Plant<M> {
   scheduled(mode: M): readonly Event[];
   /** What an event makes of the state. Pure. */
   reduce(event: Event, y: readonly number[], mode: M): Jump<M> | "stop";
-  /** How the plant moves once it has come to rest, when it knows that exactly. */
+  /** How the plant moves from here to any later time of this mode, when it knows; null when it does not. */
   readonly rest?: Rest<M>;
 }
 
@@ -43,12 +43,10 @@ export interface Jump<M> {
 }
 
 /**
- * The exact motion of a plant whose stiff or costly states have stopped moving. An explicit integrator is
- * held to short steps by states that no longer change; the closed form is not.
+ * The closed form of a plant whose stiff or costly states have all but stopped moving. An explicit
+ * integrator is held to short steps by states that no longer change; the closed form is not.
  */
-export interface Rest<M> {
-  /** True when the motion from here on is `flow` to within the solver's tolerance. */
-  reached(t: number, y: readonly number[], mode: M, tolerance: number): boolean;
-  /** Writes y(t) for t >= t0, starting from y0 at t0. */
-  flow(t0: number, y0: readonly number[], mode: M, t: number, y: number[]): void;
-}
+export type Rest<M> = (t0: number, y0: readonly number[], mode: M, tolerance: number) => Flow | null;
+
+/** Writes y(t) for t >= t0 of the standing it was made for. */
+export type Flow = (t: number, y: number[]) => void;

@@ -37,8 +37,8 @@ export interface Run<M> {
   readonly count: Readonly<Counts>;
 }
 
-/** Events at one moment, beyond which they are chatter. */
-const EVENTS_AT_ONCE = 100;
+/** Events at one moment, for every guard there is, beyond which they are chatter. */
+const EVENTS_AT_ONCE = 20;
 
 /**
  * Runs a plant from a standing to `tEnd`: smooth arcs, joined at events.
@@ -83,7 +83,7 @@ export function run<M>(
       const jump = plant.reduce(event, y, mode);
       if (jump === "stop") return done(stopped(t, event.name));
       ({ y, mode } = jump);
-      if (count.events >= maxEvents || ++atOnce > EVENTS_AT_ONCE) {
+      if (count.events >= maxEvents || ++atOnce > EVENTS_AT_ONCE * (5 + plant.guards(mode).length)) {
         return done(chattering(t, event.name, count.events));
       }
     }
@@ -96,7 +96,7 @@ function settingsOf<M>(options: RunOptions<M>, count: Counts): ArcSettings<M> {
   const { signal, onProgress } = options;
   return {
     tolerance: options.tolerance ?? 1e-6,
-    initialStep: options.initialStep ?? 1e-2,
+    initialStep: options.initialStep ?? 0.1,
     maxStep: options.maxStep ?? Number.POSITIVE_INFINITY,
     maxSteps: options.maxSteps ?? 20_000,
     recorder: options.recorder ?? null,

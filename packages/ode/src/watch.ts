@@ -17,6 +17,8 @@ export interface Watch {
   begin(t: number, y: readonly number[]): readonly Guard[];
   /** Moves on to t, where the state is y; a passage since the last point is located on the solution. */
   advance(t: number, y: readonly number[], solution: Solution): Passage | null;
+  /** Takes up the watch again at a later point that was reached without a passage. */
+  restart(t: number, y: readonly number[]): void;
 }
 
 /** Halvings of the first stretch after an event, to find a guard that has left and come back. */
@@ -77,11 +79,17 @@ export function watch<M>(plant: Plant<M>, mode: M, dimension: number): Watch {
     return false;
   };
 
+  const restart = (t: number, y: readonly number[]): void => {
+    plant.guardValues(t, y, mode, before);
+    tBefore = t;
+    first = false;
+  };
+
   return {
     guards,
+    restart,
     begin(t, y) {
-      plant.guardValues(t, y, mode, before);
-      tBefore = t;
+      restart(t, y);
       first = true;
       return guards.filter((guard, i) => guard.level && isBeyond(before[i], guard.direction === "rising"));
     },

@@ -230,11 +230,8 @@ describe("rest", () => {
       },
       scheduled: () => [],
       reduce: (_, y) => ({ y, mode: true }),
-      rest: {
-        reached: () => true,
-        flow: (t0, y0, _, t, y) => {
-          y[0] = 2 + (y0[0] - 2) * Math.exp(-(t - t0) / 3);
-        },
+      rest: (t0, y0) => (t, y) => {
+        y[0] = 2 + (y0[0] - 2) * Math.exp(-(t - t0) / 3);
       },
     };
     const { events, count, end } = run(settling, { t: 0, y: [0], mode: false }, 30);

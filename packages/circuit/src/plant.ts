@@ -1,0 +1,175 @@
+import type { Event, Guard, Jump, Plant, Standing } from "@startgap/ode";
+import { type Layout, layoutOf } from "./layout.ts";
+import type { PartModel } from "./model.ts";
+import { type Circuit, modelOf } from "./parts.ts";
+import { restOf } from "./rest.ts";
+import { asStated, type Script } from "./script.ts";
+import { createWalk, type Walk } from "./walk.ts";
+
+/** One entry a part, each that part's own frozen data. */
+export type Mode = readonly unknown[];
+
+/** A circuit as a plant: the envelope resolution. */
+export interface CircuitPlant extends Plant<Mode> {
+  readonly layout: Layout;
+  readonly models: readonly PartModel[];
+  /** The cold start at 0 s under a script. */
+  start(script?: Script): Standing<Mode>;
+  /** The same standing under another script: what a branch from a shared trunk begins with. */
+  rescript(mode: Mode, script: Script): Mode;
+  /** Solves the network for a state; the arrays are valid until the next call. */
+  solve(y: readonly number[], mode: Mode): Walk;
+  /** True when every contact and fuse from the supply to this part, and its own contact, conducts. */
+  isLive(part: number, mode: Mode): boolean;
+}
+
+/** Repeats of the walk for loads that are not impedances, and the change at which they agree. */
+const MOST_WALKS = 200;
+const AGREED = 1e-13;
+
+/**
+ * Builds the plant of a circuit.
+ *
+ * Each evaluation folds every part from the leaves to the supply, unfolds back and lets each part with
+ * states tell their rates: cost linear in the number of parts, nothing allocated. The network is solved
+ * once for guards, rates and records that ask for the same state.
+ *
+ * The arrays of the walk belong to the plant: one run at a time.
+ *
+ * @throws RangeError when the circuit is not a tree in feeding order
+ */
+export function plantOf(circuit: Circuit): CircuitPlant {
+  const layout = layoutOf(circuit);
+  const models = layout.places.map((place, i) => modelOf(circuit.parts[i], place));
+  const walk = createWalk(layout.nodes, models.length);
+  const moving = models.filter((model) => model.stateNames.length > 0);
+  const nonlinear = models.filter((model) => model.nonlinear);
+  const watching = guardTable(models);
+  const owner = new Map<string, number>();
+  const speeds = circuit.parts.flatMap((p, i) => (p.is === "motor" ? [layout.places[i].state] : []));
+  const lastSpeeds = new Float64Array(speeds.length).fill(Number.NaN);
+  let entered: Mode | null = null;
+
+  const pass = (y: readonly number[]): void => {
+    walk.gr.fill(0);
+    walk.gi.fill(0);
+    for (let i = models.length - 1; i >= 0; i--) models[i].fold(walk, y);
+    for (let i = 0; i < models.length; i++) models[i].unfold(walk, y);
+  };
+
+  const isSolved = (y: readonly number[], mode: Mode): boolean => {
+    if (entered !== mode) {
+      for (let i = 0; i < models.length; i++) models[i].enter(mode[i]);
+      entered = mode;
+      return false;
+    }
+    for (let i = 0; i < speeds.length; i++) if (lastSpeeds[i] !== y[speeds[i]]) return false;
+    return true;
+  };
+
+  const solve = (y: readonly number[], mode: Mode): Walk => {
+    if (isSolved(y, mode)) return walk;
+    for (let i = 0; i < speeds.length; i++) lastSpeeds[i] = y[speeds[i]];
+    pass(y);
+    if (nonlinear.length > 0) settle(walk, nonlinear, () => pass(y));
+    return walk;
+  };
+
+  const stateNames = models.flatMap((model) => model.stateNames);
+  const y0 = models.flatMap((model) => model.start.y);
+  const rescript = (mode: Mode, script: Script): Mode =>
+    models.map((model, i) => model.scripted(mode[i], script));
+  const start = (script: Script = asStated): Standing<Mode> => ({
+    t: 0,
+    y: y0,
+    mode: rescript(
+      models.map((model) => model.start.mode),
+      script,
+    ),
+  });
+  const derivative = (_: number, y: readonly number[], mode: Mode, rate: number[]): void => {
+    solve(y, mode);
+    for (let i = 0; i < moving.length; i++) moving[i].rate(walk, y, rate);
+  };
+  const isLive = (part: number, mode: Mode): boolean => {
+    for (let i = part; i >= 0; i = layout.feeders[i]) if (!models[i].conducts(mode[i])) return false;
+    return true;
+  };
+
+  return {
+    layout,
+    models,
+    start,
+    rescript,
+    stateNames,
+    solve,
+    isLive,
+    derivative,
+    guards: (mode) => watching(mode).guards,
+    guardValues(_, y, mode, values) {
+      const { owners, offsets, electrical } = watching(mode);
+      if (electrical || entered !== mode) solve(y, mode);
+      for (let i = 0; i < owners.length; i++) owners[i].guardValues(walk, y, values, offsets[i]);
+    },
+    scheduled: (mode) => models.flatMap((model, i) => [...model.scheduled(mode[i])]),
+    reduce(event, y, mode): Jump<Mode> {
+      const part = ownerOf(event, owner, models, mode);
+      const jumped = y.slice();
+      const changed = mode.slice();
+      changed[part] = models[part].reduce(event, jumped, mode[part]);
+      return { y: jumped, mode: changed };
+    },
+    rest: restOf(models, speeds, derivative, solve),
+  };
+}
+
+/** Repeats the walk until every load that is not an impedance agrees with its own voltage. */
+function settle(walk: Walk, nonlinear: readonly PartModel[], pass: () => void): void {
+  for (let count = 0; count < MOST_WALKS; count++) {
+    let change = 0;
+    for (const model of nonlinear) change = Math.max(change, model.adjust(walk));
+    if (change <= AGREED) return;
+    pass();
+  }
+}
+
+interface Watching {
+  readonly guards: readonly Guard[];
+  /** The parts that watch something, and the index of each one's first guard value. */
+  readonly owners: readonly PartModel[];
+  readonly offsets: readonly number[];
+  readonly electrical: boolean;
+}
+
+/** The guards of a mode, made once a mode. */
+function guardTable(models: readonly PartModel[]): (mode: Mode) => Watching {
+  let last: Mode | null = null;
+  let table: Watching = { guards: [], owners: [], offsets: [], electrical: false };
+  return (mode) => {
+    if (mode === last) return table;
+    const lists = models.map((model, i) => model.guards(mode[i]));
+    const owners = models.filter((_, i) => lists[i].length > 0);
+    const offsets: number[] = [];
+    let count = 0;
+    for (const list of lists) {
+      if (list.length > 0) offsets.push(count);
+      count += list.length;
+    }
+    const electrical = lists.some((list) => list.some((guard) => guard.electrical));
+    table = { guards: lists.flat(), owners, offsets, electrical };
+    last = mode;
+    return table;
+  };
+}
+
+/** The part an event belongs to, remembered by name. */
+function ownerOf(event: Event, known: Map<string, number>, models: readonly PartModel[], mode: Mode): number {
+  const before = known.get(event.name);
+  if (before !== undefined) return before;
+  const has = (list: readonly { readonly name: string }[]): boolean =>
+    list.some(({ name }) => name === event.name);
+  const part = models.findIndex((model, i) => has(model.guards(mode[i])) || has(model.scheduled(mode[i])));
+  if (part < 0) throw new RangeError(`invalid event: "${event.name}" (no part raises it)`);
+  known.set(event.name, part);
+  return part;
+}

@@ -1,0 +1,79 @@
+import { isBeyond } from "./locate.ts";
+import type { Guard, Plant } from "./plant.ts";
+
+/** Inner points of a step at which its cubic is looked at. */
+const GLANCES = 4;
+/** How many times deeper than the cubic shows a dip is feared to be. */
+const FEAR = 3;
+
+/**
+ * A cheap look at a step taken without dense output: could a guard have passed in it?
+ *
+ * The guards are evaluated at the step's end, where the state is known to the solver's tolerance, and at
+ * four inner points of the cubic through both ends and their rates. A guard that is beyond at the end, or
+ * dips towards zero between the ends so far that a dip three times as deep would pass, is suspect. Suspicion
+ * costs a second pass over the step with dense output and ten inner points; it decides nothing.
+ */
+export interface Glance {
+  begin(t: number, y: readonly number[]): void;
+  /** True when the step to (t, y) is suspect; otherwise moves on to its end. */
+  suspects(t: number, y: readonly number[]): boolean;
+}
+
+export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], dimension: number): Glance {
+  const count = guards.length;
+  const rising = guards.map((guard) => guard.direction === "rising");
+  const values = [0, 1, 2].map(() => new Float64Array(count));
+  let [before, after] = values;
+  const inside = values[2];
+  let rate = new Array<number>(dimension).fill(0);
+  let rateAfter = new Array<number>(dimension).fill(0);
+  const yBefore = new Array<number>(dimension).fill(0);
+  const y = new Array<number>(dimension).fill(0);
+  let tBefore = 0;
+
+  const keep = (t: number, state: readonly number[]): void => {
+    tBefore = t;
+    for (let i = 0; i < dimension; i++) yBefore[i] = state[i];
+  };
+
+  const cubic = (x: number, h: number, yAfter: readonly number[]): void => {
+    const w = 1 - x;
+    const b = x * x * (3 - 2 * x);
+    const c = h * x * w * w;
+    const d = -h * x * x * w;
+    for (let i = 0; i < dimension; i++) {
+      y[i] = yBefore[i] + b * (yAfter[i] - yBefore[i]) + c * rate[i] + d * rateAfter[i];
+    }
+  };
+
+  /** Could guard i pass zero and come back? A dip lies nearer to zero than both ends. */
+  const dips = (i: number): boolean => {
+    const sign = rising[i] ? -1 : 1;
+    const nearest = Math.min(sign * before[i], sign * after[i]);
+    const dip = nearest - sign * inside[i];
+    return dip > 0 && nearest - FEAR * dip <= 0;
+  };
+
+  return {
+    begin(t, state) {
+      plant.derivative(t, state, mode, rate);
+      plant.guardValues(t, state, mode, before);
+      keep(t, state);
+    },
+    suspects(t, state) {
+      plant.derivative(t, state, mode, rateAfter);
+      plant.guardValues(t, state, mode, after);
+      for (let i = 0; i < count; i++) if (isBeyond(after[i], rising[i])) return true;
+      for (let k = 1; k <= GLANCES; k++) {
+        cubic(k / (GLANCES + 1), t - tBefore, state);
+        plant.guardValues(tBefore + ((t - tBefore) * k) / (GLANCES + 1), y, mode, inside);
+        for (let i = 0; i < count; i++) if (dips(i)) return true;
+      }
+      [before, after] = [after, before];
+      [rate, rateAfter] = [rateAfter, rate];
+      keep(t, state);
+      return false;
+    },
+  };
+}
