@@ -1,0 +1,56 @@
+import { join } from "node:path";
+import { examples, parseCabinet } from "@startgap/cabinet";
+import { check } from "@startgap/study";
+import { draw, type FigureName } from "../drawing.ts";
+import type { Io } from "../io.ts";
+import { giveUp, refuse } from "../prepare.ts";
+import { watched } from "../progress.ts";
+import { exit } from "../status.ts";
+import { checkText } from "../text/check.ts";
+import { lines } from "../text/plain.ts";
+import { wrap } from "../text/wrap.ts";
+
+const FOLDER = "demo-output";
+
+/** What the demonstration draws, and what each picture shows. */
+const pictures: readonly { readonly figure: FigureName; readonly shows: string }[] = [
+  { figure: "overlay", shows: "volts, amperes, speeds and fuse heating of every case over one another" },
+];
+
+/**
+ * `startgap demo`: the main job on the first example, with its pictures.
+ *
+ * Its exit status is 0 also when findings fail: the example is there to show them.
+ */
+export async function demoCommand(io: Io): Promise<number> {
+  const [example] = examples;
+  const parsed = parseCabinet(example.text);
+  if ("issues" in parsed) return refuse(parsed.issues, io, example.key);
+  const { cabinet } = parsed;
+  const result = watched(io, "Checking", (onProgress) => check(cabinet, { onProgress }));
+  if ("failed" in result) return giveUp(result, io);
+  const page = await io.document();
+  const subject = { cabinet, options: {}, check: result, part: undefined };
+  const drawn = pictures.map(({ figure }) => ({
+    path: join(FOLDER, `${figure}.svg`),
+    text: draw(figure, page, subject),
+  }));
+  const file = join(FOLDER, `${example.key}.cabinet.json`);
+  io.makeFolder(FOLDER);
+  io.writeAll([...drawn, { path: file, text: example.text }]);
+  const { width } = io.out;
+  const written = pictures.flatMap(({ shows }, i) => wrap(`${drawn[i].path}: ${shows}`, width, 2));
+  io.out.write(
+    lines([
+      ...checkText(cabinet, result.report, io.out, { all: false, assumptions: false }),
+      "",
+      "Written:",
+      ...written,
+      `${file}: the cabinet itself, to change and check again`,
+      "",
+      ...wrap(`Next: npm run startgap -- check ${file}`, width, 2),
+      ...wrap("Or drag the second start yourself in the workbench: npm run workbench", width, 2),
+    ]),
+  );
+  return exit.passed;
+}

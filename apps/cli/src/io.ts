@@ -1,0 +1,30 @@
+/** Where text goes, and what may be written there. */
+export interface Screen {
+  readonly write: (text: string) => void;
+  /** True when a person watches: progress is shown and colours are allowed. */
+  readonly terminal: boolean;
+  readonly colour: boolean;
+  /** Characters to a line. */
+  readonly width: number;
+}
+
+export interface OutputFile {
+  readonly path: string;
+  readonly text: string;
+}
+
+/** Everything the command needs of the world, so that a test can stand in for it. */
+export interface Io {
+  readonly out: Screen;
+  readonly err: Screen;
+  /** Text of a file, of standard input for "-". Rejects with the system's own error. */
+  readonly read: (path: string) => Promise<string>;
+  readonly exists: (path: string) => boolean;
+  /** Why a file could not be written there, or null. Asked before the work, so that no work is in vain. */
+  readonly obstacle: (path: string) => string | null;
+  /** Writes all files or none; each appears whole or not at all. */
+  readonly writeAll: (files: readonly OutputFile[]) => void;
+  readonly makeFolder: (path: string) => void;
+  /** An empty document to draw in; costs 0.4 s the first time. */
+  readonly document: () => Promise<Document>;
+}

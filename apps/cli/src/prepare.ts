@@ -1,0 +1,93 @@
+import { resolve } from "node:path";
+import { type Cabinet, type Issue, issueText, parseCabinet } from "@startgap/cabinet";
+import type { StudyFailure, StudyOptions } from "@startgap/study";
+import type { Io } from "./io.ts";
+import { reasonOf } from "./node.ts";
+import { readSettings, type SettingFlags } from "./settings.ts";
+import { exit } from "./status.ts";
+import { plain } from "./text/plain.ts";
+
+/** A file a command is asked to write, and the option that asked. */
+export interface Wanted {
+  readonly flag: string;
+  readonly path: string | undefined;
+  /** "-" stands for standard output. */
+  readonly orStdout?: boolean;
+}
+
+/** What a command was given. */
+export interface Given {
+  readonly file: string;
+  readonly flags?: SettingFlags;
+  readonly wanted?: readonly Wanted[];
+  /** What the command itself found wrong with its arguments. */
+  readonly issues?: readonly Issue[];
+}
+
+export interface Prepared {
+  readonly cabinet: Cabinet;
+  readonly options: StudyOptions;
+}
+
+/** Everything that is wrong, a line each, on the error stream. */
+export function refuse(issues: readonly Issue[], io: Io, file?: string): number {
+  const lines = issues.map((issue) => plain(issueText(issue)));
+  const found = issues.length === 1 ? "1 error" : `${issues.length} errors`;
+  const head = file === undefined ? found : `${plain(file)}: ${found}`;
+  io.err.write(`startgap: ${head}; nothing was written\n${lines.map((line) => `  ${line}\n`).join("")}`);
+  return exit.badInput;
+}
+
+/** The sentence of a solver that could not finish. */
+export function giveUp(failure: StudyFailure, io: Io): number {
+  io.err.write(`startgap: ${plain(failure.failed)}\n`);
+  return exit.unfinished;
+}
+
+/** A cabinet file, or what is wrong with it or in the way of reading it. */
+export async function readCabinet(
+  file: string,
+  io: Io,
+): Promise<{ cabinet: Cabinet } | { issues: readonly Issue[] }> {
+  if (file === "-" && io.err.terminal) io.err.write("Reading a cabinet file from standard input.\n");
+  try {
+    return parseCabinet(await io.read(file));
+  } catch (error) {
+    if (!(error instanceof Error && "code" in error)) throw error;
+    const received = `${JSON.stringify(file.slice(0, 80))}, ${reasonOf(error)}`;
+    return { issues: [{ path: "", expected: "a cabinet file that can be read", received }] };
+  }
+}
+
+function outputIssues(file: string, wanted: readonly Wanted[], io: Io): Issue[] {
+  const taken = new Map([[resolve(file), "the cabinet file itself"]]);
+  return wanted.flatMap(({ flag, path, orStdout }) => {
+    if (path === undefined || (path === "-" && orStdout)) return [];
+    const clash = path === "-" ? "standard output, which carries the answer" : taken.get(resolve(path));
+    taken.set(resolve(path), `the file of ${flag}`);
+    const why = clash ?? io.obstacle(path);
+    if (why === null) return [];
+    const received = `${JSON.stringify(path.slice(0, 80))}, ${why}`;
+    return [{ path: flag, expected: "a file that can be written", received }];
+  });
+}
+
+/**
+ * Settings, output files and the cabinet file, read before any work: all their errors are told at once, and
+ * nothing is written when there is one.
+ *
+ * @returns what to work with, or the exit status
+ */
+export async function prepare(given: Given, io: Io): Promise<Prepared | number> {
+  const { file, flags = {}, wanted = [] } = given;
+  const settings = readSettings(flags);
+  const parsed = await readCabinet(file, io);
+  const issues = [
+    ...(given.issues ?? []),
+    ...("issues" in settings ? settings.issues : []),
+    ...outputIssues(file, wanted, io),
+    ...("issues" in parsed ? parsed.issues : []),
+  ];
+  if ("issues" in settings || "issues" in parsed || issues.length > 0) return refuse(issues, io, file);
+  return { cabinet: parsed.cabinet, options: settings.options };
+}

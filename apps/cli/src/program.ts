@@ -1,0 +1,147 @@
+import { Command } from "commander";
+import manifest from "../package.json" with { type: "json" };
+import { checkCommand } from "./commands/check.ts";
+import { demoCommand } from "./commands/demo.ts";
+import { fuseCommand } from "./commands/fuse.ts";
+import { motorCommand } from "./commands/motor.ts";
+import { newCommand } from "./commands/new.ts";
+import { plotCommand } from "./commands/plot.ts";
+import { staggerCommand } from "./commands/stagger.ts";
+import { figureNames } from "./drawing.ts";
+import type { Io } from "./io.ts";
+
+type Finish = (status: number) => void;
+
+const EXIT_STATUS = `
+Exit status: 0 nothing fails; 1 a finding fails; 2 bad input, nothing written; 3 the work could not be
+finished; 130 interrupted. Where a second motor is held back, what fails when all start at once is told but
+does not count: it is the reason for the delay.`;
+
+const FILE = 'a cabinet file, as "shed.cabinet.json"; "-" reads standard input';
+
+const examplesText = (lines: readonly string[]): string =>
+  `\nExamples:\n${lines.map((line) => `  startgap ${line}\n`).join("")}`;
+
+/** A command on a cabinet file with its examples beneath its help. */
+function onFile(parent: Command, name: string, does: string, examples: readonly string[]): Command {
+  return parent
+    .command(name)
+    .description(does)
+    .argument("<FILE>", FILE)
+    .addHelpText("after", examplesText(examples) + EXIT_STATUS);
+}
+
+const withSettings = (command: Command): Command =>
+  command
+    .option("--duration <time>", 'length of every simulated story, as "15 s"')
+    .option("--tolerance <number>", "relative and absolute tolerance of the solver, as 1e-6");
+
+const withDelay = (command: Command): Command =>
+  command.option("--delay <time>", 'hold the second motor back so long, as "6 s" (else as the file says)');
+
+function addCheck(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(parent, "check", "does everything start, do the fuses hold, and by what margin", [
+    "check shed.cabinet.json",
+    'check shed.cabinet.json --delay "4 s" --assumptions',
+    "check shed.cabinet.json --json --traces traces.csv > check.json",
+  ]);
+  withSettings(withDelay(command))
+    .option("--all", "every finding in its own sentence, also what passes")
+    .option("--assumptions", "list every value that the file does not state")
+    .option("--traces <OUT.csv>", "write what was simulated as columns")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) => finish(await checkCommand(file, flags, io)));
+}
+
+function addStagger(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(parent, "stagger", "what every delay of the second motor does, and which to set", [
+    "stagger shed.cabinet.json",
+    'stagger shed.cabinet.json --longest "20 s" --step "0.2 s" --json',
+  ]);
+  withSettings(command)
+    .option("--longest <time>", 'longest delay tried, as "12 s"')
+    .option("--step <time>", 'spacing of the delays, as "0.1 s"')
+    .option("--json", "print the map as columns in one JSON object and nothing else")
+    .action(async (file, flags) => finish(await staggerCommand(file, flags, io)));
+}
+
+function addPlot(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(parent, "plot", "draws a picture of the start", [
+    "plot shed.cabinet.json -o start.svg",
+    "plot shed.cabinet.json --figure delay-map -o map.svg",
+    'plot shed.cabinet.json --figure torque-speed --part "compressor 1" -o torque.svg',
+  ]);
+  withSettings(withDelay(command))
+    .requiredOption("-o, --output <OUT.svg>", 'file to write; "-" for standard output')
+    .option("--figure <name>", `one of ${figureNames.join(", ")}`, "overlay")
+    .option("--part <name>", "the part to draw, where the figure is of one part")
+    .action(async (file, flags) => finish(await plotCommand(file, flags, io)));
+}
+
+function addMotor(parent: Command, io: Io, finish: Finish): void {
+  onFile(parent, "motor", "a motor's circuit in ohms, what was assumed, and its curve against slip", [
+    "motor shed.cabinet.json",
+    'motor shed.cabinet.json "compressor 1" --json',
+  ])
+    .argument("[NAME]", "name of one motor; all of them when left out")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, name, flags) => finish(await motorCommand(file, name, flags, io)));
+}
+
+function addFuse(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(parent, "fuse", "a fuse's fitted curve and how long it holds this cabinet's start", [
+    "fuse shed.cabinet.json",
+    'fuse shed.cabinet.json "line fuses" --json',
+  ]);
+  withSettings(command)
+    .argument("[NAME]", "name of one fuse; all of them when left out")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, name, flags) => finish(await fuseCommand(file, name, flags, io)));
+}
+
+function addNew(parent: Command, io: Io, finish: Finish): void {
+  parent
+    .command("new")
+    .description("writes a cabinet file to start from")
+    .argument("[FILE]", 'the file to write, as "shed.cabinet.json"; "-" for standard output')
+    .option("--example <key>", "which example to start from")
+    .option("--list", "list the examples")
+    .option("--force", "replace a file that is already there")
+    .addHelpText("after", examplesText(["new shed.cabinet.json", "new --list"]))
+    .action((file, flags) => finish(newCommand(file, flags, io)));
+}
+
+function addDemo(parent: Command, io: Io, finish: Finish): void {
+  parent
+    .command("demo")
+    .description("checks the ice shed, an example, and draws it into ./demo-output")
+    .addHelpText("after", examplesText(["demo"]))
+    .action(async () => finish(await demoCommand(io)));
+}
+
+/** The command line with all its commands; `finish` takes the exit status of the one that ran. */
+export function program(io: Io, finish: Finish): Command {
+  const startgap = new Command("startgap")
+    .description(
+      "How long to hold a second motor back, whether the fuses ride through the start, and why the lights dim: " +
+        "a start of a small single-phase power cabinet, simulated.",
+    )
+    .version(manifest.version)
+    .exitOverride()
+    .configureOutput({
+      writeOut: io.out.write,
+      writeErr: io.err.write,
+      outputError: () => {},
+      getOutHelpWidth: () => io.out.width,
+      getErrHelpWidth: () => io.err.width,
+      getOutHasColors: () => false,
+      getErrHasColors: () => false,
+    })
+    .addHelpText(
+      "after",
+      examplesText(["demo", "new shed.cabinet.json", "check shed.cabinet.json"]) + EXIT_STATUS,
+    );
+  for (const add of [addCheck, addStagger, addPlot, addMotor, addFuse, addNew, addDemo])
+    add(startgap, io, finish);
+  return startgap;
+}
