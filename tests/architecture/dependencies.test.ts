@@ -57,6 +57,17 @@ describe("outside dependencies", () => {
     });
   }
 
+  for (const folder of folders) {
+    it(`${folder} uses every outside package that it states`, () => {
+      const used = outside([
+        ...sourcesIn(`${folder}src`),
+        ...(folder === "apps/cli/" ? sourcesIn(`${folder}bin`) : []),
+      ]);
+      const stated = Object.keys(manifest(folder).dependencies ?? {}).filter(isOutside);
+      expect(stated.filter((name) => !used.includes(name))).toEqual([]);
+    });
+  }
+
   it("every version is exact, so that a clean install is the tested one", () => {
     const ranges = ["", ...folders].flatMap((folder) => {
       const { dependencies = {}, devDependencies = {} } = manifest(folder);

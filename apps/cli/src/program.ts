@@ -106,8 +106,16 @@ function addNew(parent: Command, io: Io, finish: Finish): void {
     .argument("[FILE]", 'the file to write, as "shed.cabinet.json"; "-" for standard output')
     .option("--example <key>", "which example to start from")
     .option("--list", "list the examples")
+    .option("--schema", "write cabinet.schema.json beside it, from which an editor completes the file")
     .option("--force", "replace a file that is already there")
-    .addHelpText("after", examplesText(["new shed.cabinet.json", "new --list"]))
+    .addHelpText(
+      "after",
+      examplesText([
+        "new --list",
+        "new shed.cabinet.json",
+        "new pumps.cabinet.json --example pump-pair --schema",
+      ]),
+    )
     .action((file, flags) => finish(newCommand(file, flags, io)));
 }
 
