@@ -1,27 +1,21 @@
 import type { Issue } from "../issue.ts";
-import { nearestName } from "../nearest.ts";
-import { kindNamed, kindNames, kinds } from "../parts/kinds.ts";
+import { kinds } from "../parts/kinds.ts";
+import { byKind } from "../shape/choices.ts";
 import { list, may, need, record } from "../shape/composites.ts";
 import { oneOf, prose, text } from "../shape/scalars.ts";
-import { at, isRecord, type JsonSchema, type Shape, wrong } from "../shape/shape.ts";
+import { isRecord, type JsonSchema } from "../shape/shape.ts";
 
 export const MOST_PARTS = 200;
 
 export const VERSION = 1;
 
-/** A part of any kind: which one, `is` tells. Of a part that could not be read, the kind may still be known. */
-const anyPart: Shape<unknown> = {
-  expected: `a part, as { "name": "feeder", "is": "cable", "fedBy": "panel", ... }`,
-  read(value, path, reading) {
-    if (!isRecord(value)) return wrong(reading, path, anyPart.expected, value);
-    const kind = kindNamed(value.is);
-    if (kind !== undefined) return kind.shape.read(value, path, reading);
-    const nearest = typeof value.is === "string" ? nearestName(value.is, kindNames) : undefined;
-    const expected = `a kind of part: ${kindNames.map((name) => `"${name}"`).join(", ")}`;
-    return wrong(reading, at(path, "is"), expected, value.is, nearest);
-  },
-  schema: { oneOf: kinds.map((kind) => ({ title: kind.is, description: kind.doc, ...kind.shape.schema })) },
-};
+/** A part of any kind: which one, `is` tells. */
+const anyPart = byKind(
+  "a kind of part",
+  Object.fromEntries(kinds.map((kind) => [kind.is, kind.shape])),
+  Object.fromEntries(kinds.map((kind) => [kind.is, kind.doc])),
+  `{ "name": "feeder", "is": "cable", "fedBy": "panel", ... }`,
+);
 
 /** The whole file. */
 export const fileShape = record("a cabinet file", {

@@ -39,3 +39,7 @@ export const assumed = (
   range: string | null,
   basis: string,
 ): Assumption => ({ part, what, value, range, grade: "assumed", basis });
+
+/** The nominal value, times a factor; undefined where the file is silent. */
+export const silent = (range: Range | null | undefined, factor = 1): number | undefined =>
+  range === null || range === undefined ? undefined : range.nominal * factor;

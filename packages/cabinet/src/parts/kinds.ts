@@ -22,7 +22,5 @@ export const kinds: readonly PartKind[] = [
   load,
 ];
 
-export const kindNames: readonly string[] = kinds.map((kind) => kind.is);
-
 /** The kind of that name, or undefined. */
 export const kindNamed = (name: unknown): PartKind | undefined => kinds.find((kind) => kind.is === name);

@@ -1,9 +1,9 @@
 import type { Machine, MotorParameters } from "@startgap/circuit";
 import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
-import { motorFromNameplate } from "../motor/motorFromNameplate.ts";
+import { motorFromNameplate, type Rated } from "../motor/motorFromNameplate.ts";
 import { may, type RecordOf, record } from "../shape/composites.ts";
-import { drives, torqueOf, unloaded } from "./drives.ts";
+import { driveFrom, drives, unloaded } from "./drives.ts";
 import { atFrequency } from "./frequency.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 import { circuitIssues, machineOf, motorCircuit } from "./motorCircuit.ts";
@@ -23,7 +23,8 @@ type Spec = RecordOf<typeof fields>;
 interface Found {
   readonly machine: Machine;
   readonly inertia_kgm2: number;
-  readonly fullLoad_A: number | null;
+  /** Null when only the circuit is known. */
+  readonly rated: Rated | null;
   readonly notes: readonly string[];
 }
 
@@ -33,7 +34,7 @@ function outright(spec: Spec, around: Surroundings): Derived<Found> | readonly I
   if (issues.length > 0) return issues;
   const machine = machineOf(circuit, around.frequency_Hz);
   return {
-    value: { machine, inertia_kgm2: circuit.inertia.nominal, fullLoad_A: null, notes: [] },
+    value: { machine, inertia_kgm2: circuit.inertia.nominal, rated: null, notes: [] },
     assumptions: [],
   };
 }
@@ -50,7 +51,7 @@ function fromPlate(spec: Spec, around: Surroundings): Derived<Found> | readonly 
   const value = {
     machine: atFrequency(machine, around.frequency_Hz),
     inertia_kgm2,
-    fullLoad_A: rated.current_A,
+    rated,
     notes,
   };
   return { value, assumptions: found.assumptions };
@@ -81,17 +82,19 @@ function voltageNotes(part: string, rated_V: number, input_V: number): string[] 
 function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
   const found = spec.circuit === null ? fromPlate(spec, around) : outright(spec, around);
   if (!("value" in found)) return found;
-  const { machine, inertia_kgm2, fullLoad_A, notes } = found.value;
+  const { machine, inertia_kgm2, rated, notes } = found.value;
+  const drive = spec.drives === null ? unloaded : driveFrom(spec.drives, machine, rated, around.name);
   const parameters: MotorParameters = {
     is: "motor",
     ...place(around),
     machine,
-    inertia_kgm2: inertia_kgm2 + (spec.drives?.inertia.nominal ?? 0),
-    drives: spec.drives === null ? unloaded : torqueOf(spec.drives),
-    fullLoad_A,
+    inertia_kgm2: inertia_kgm2 + drive.inertia_kgm2,
+    drives: drive.drives,
+    fullLoad_A: rated?.current_A ?? null,
   };
   const unfit = voltageNotes(around.name, machine.voltage_V, around.input_V);
-  return { parameters, assumptions: found.assumptions, notes: [...notes, ...unfit] };
+  const assumptions = [...found.assumptions, ...drive.assumptions];
+  return { parameters, assumptions, notes: [...notes, ...unfit] };
 }
 
 /** A single-phase induction motor and what it drives. */

@@ -1,7 +1,8 @@
 import type { Auxiliary, Impedance, Machine } from "@startgap/circuit";
 import type { Issue } from "../issue.ts";
 import type { Range } from "../quantity.ts";
-import { may, need, type RecordOf, record, textOrRecord } from "../shape/composites.ts";
+import { textOrRecord } from "../shape/choices.ts";
+import { may, need, type RecordOf, record } from "../shape/composites.ts";
 import { number, oneOf, quantity } from "../shape/scalars.ts";
 import { impedance, ohms, reactance, resistance } from "./common.ts";
 

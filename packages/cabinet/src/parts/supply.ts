@@ -1,10 +1,11 @@
-import type { Impedance, SupplyParameters } from "@startgap/circuit";
-import { ofMagnitude } from "../cable/impedance.ts";
+import type { SupplyParameters } from "@startgap/circuit";
 import type { Issue } from "../issue.ts";
-import { may, need, type RecordOf, record } from "../shape/composites.ts";
+import { need, type RecordOf, record } from "../shape/composites.ts";
 import { quantity } from "../shape/scalars.ts";
-import { impedance, ohms, xOverR } from "./common.ts";
+import { supplyFrom } from "../supply/supply.ts";
 import { type Built, isField, kind, placeFields, type Surroundings } from "./kind.ts";
+import { formOf } from "./supplyForms.ts";
+import { formFields, formWays } from "./supplyKeys.ts";
 
 const fields = {
   is: isField("supply"),
@@ -12,43 +13,45 @@ const fields = {
   note: placeFields.note,
   voltage: need(
     quantity("voltage", { from: "20 V", to: "600 V", example: "240 V" }),
-    "Open-circuit voltage, rms.",
+    "Nominal voltage, rms, and the open-circuit one unless readings tell it.",
   ),
   frequency: need(quantity("frequency", { from: "45 Hz", to: "65 Hz", example: "60 Hz" }), "Frequency."),
-  faultCurrent: may(
-    quantity("current", { a: "a fault current", from: "10 A", to: "200 kA", example: "1.8 kA" }),
-    "Current into a short circuit at the supply's terminals.",
-  ),
-  xOverR: may(xOverR, "Reactance over resistance, beside the fault current."),
-  impedance: may(impedance, "Impedance of the whole loop, out and back, behind a stiff source."),
+  ...formFields,
 } as const;
 
 type Spec = RecordOf<typeof fields>;
 
-/** |Z| = V/I, split by X/R. */
-function stiffness(spec: Spec): Impedance {
-  if (spec.impedance !== null) return ohms(spec.impedance);
-  return ofMagnitude(spec.voltage.nominal / spec.faultCurrent!.nominal, spec.xOverR!.nominal);
-}
-
 function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
+  const nominal = { voltage_V: spec.voltage.nominal, frequency_Hz: spec.frequency.nominal };
+  const form = formOf(spec, nominal);
+  const found = supplyFrom(form.spec, around.name);
+  if (!("value" in found)) return found.map((issue) => under(form.under, issue));
+  const { voltage_V, frequency_Hz, r_ohm, x_ohm, quality, source } = found.value;
   const parameters: SupplyParameters = {
     is: "supply",
     name: around.name,
-    voltage_V: spec.voltage.nominal,
-    frequency_Hz: spec.frequency.nominal,
-    ...stiffness(spec),
+    voltage_V,
+    frequency_Hz,
+    r_ohm,
+    x_ohm,
   };
-  return { parameters, assumptions: [], notes: [] };
+  const notes: string[] = [];
+  if (quality !== undefined) notes.push(`${around.name}: impedance from readings, ${quality}`);
+  if (source !== undefined)
+    notes.push(`${around.name}: this ${source.is} is taken as a fixed impedance, a first estimate`);
+  return { parameters, assumptions: found.assumptions, notes };
 }
+
+const under = (key: string, issue: Issue): Issue =>
+  key === "" || issue.path === "voltage" || issue.path === "frequency"
+    ? issue
+    : { ...issue, path: `${key}.${issue.path}` };
 
 /** Where the power comes from. */
 export const supply = kind<Spec>({
   is: "supply",
   doc: "Where the power comes from: the one part that nothing feeds.",
-  shape: record("a supply", fields, {
-    ways: [{ needs: ["faultCurrent", "xOverR"] }, { needs: ["impedance"] }],
-  }),
+  shape: record("a supply", fields, { ways: formWays }),
   feeds: true,
   build,
   output_V: (spec) => spec.voltage.nominal,

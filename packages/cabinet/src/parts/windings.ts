@@ -1,7 +1,7 @@
 import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
-import type { Range } from "../quantity.ts";
-import { may, need, pair, type RecordOf, record, tagged, textOrRecord } from "../shape/composites.ts";
+import { tagged, textOrRecord } from "../shape/choices.ts";
+import { may, need, pair, type RecordOf, record } from "../shape/composites.ts";
 import { oneOf, quantity } from "../shape/scalars.ts";
 import type { Value } from "../shape/shape.ts";
 import {
@@ -11,7 +11,7 @@ import {
   type TransformerSpec,
 } from "../transformer/spec.ts";
 import { transformerFrom } from "../transformer/transformer.ts";
-import { impedance, ohms, xOverR } from "./common.ts";
+import { impedance, ohms, silent, xOverR } from "./common.ts";
 import type { Surroundings } from "./kind.ts";
 
 const winding = quantity("voltage", {
@@ -20,6 +20,8 @@ const winding = quantity("voltage", {
   to: "600 V",
   example: "120 V",
 });
+
+export const windingPair = pair("the voltages of two windings", winding, winding);
 
 const test = record(
   "a test with a wattmeter",
@@ -38,10 +40,7 @@ export const windingFields = {
     quantity("apparentPower", { a: "a rating", from: "1 VA", to: "200 kVA", example: "3 kVA" }),
     "Rating as a transformer of two windings; may be silent only beside an impedance in ohms.",
   ),
-  windings: need(
-    pair("the voltages of two windings", winding, winding),
-    "Rated voltages of the two windings.",
-  ),
+  windings: need(windingPair, "Rated voltages of the two windings."),
   impedance: may(
     textOrRecord(quantity("ratio", { from: "0.1 %", to: "50 %", example: "4.5 %" }), impedance),
     "Leakage impedance: in percent of the rating, or in ohms referred to the first winding. Usual for the rating when silent.",
@@ -73,10 +72,6 @@ const testOf = (read: Value<typeof test> | null): TestReading | undefined =>
         power_W: read.power.nominal,
         side: read.side,
       };
-
-/** The nominal value, times a factor; undefined where the file is silent. */
-const silent = (range: Range | null | undefined, factor = 1): number | undefined =>
-  range === null || range === undefined ? undefined : range.nominal * factor;
 
 function specOf(is: TransformerSpec["is"], keys: WindingKeys): TransformerSpec {
   const z = keys.impedance;

@@ -1,5 +1,5 @@
 import { nearestName } from "../nearest.ts";
-import { at, isRecord, type JsonSchema, type Reading, type Shape, type Value, wrong } from "./shape.ts";
+import { at, isRecord, type JsonSchema, type Reading, type Shape, wrong } from "./shape.ts";
 
 /** One key of a record: what it holds, in words for the editor, and whether it must be there. */
 export interface Field<T, Needed extends boolean> {
@@ -112,17 +112,11 @@ function checkWays(
     return;
   }
   const taken = hinted.reduce((best, way) => (hits(way, present) > hits(best, present) ? way : best));
-  for (const key of taken.needs) {
-    if (!present(key))
-      wrong(
-        reading,
-        at(path, key),
-        `"${key}" beside ${taken.needs
-          .filter((k) => k !== key)
-          .map((k) => `"${k}"`)
-          .join(", ")}`,
-        undefined,
-      );
+  for (const key of taken.needs.filter((one) => !present(one))) {
+    const others = keysOf(taken)
+      .filter(present)
+      .map((one) => `"${one}"`);
+    wrong(reading, at(path, key), `"${key}" beside ${others.join(", ")}`, undefined);
   }
   const foreign = ways.flatMap(keysOf).filter((key) => present(key) && !keysOf(taken).includes(key));
   for (const key of new Set(foreign))
@@ -133,12 +127,21 @@ const hits = (way: Way, present: (key: string) => boolean): number => keysOf(way
 
 function recordSchema(fields: Fields, needed: readonly string[], options: RecordOptions): JsonSchema {
   const properties = Object.fromEntries(
-    Object.entries(fields).map(([key, field]) => [key, { description: field.doc, ...field.shape.schema }]),
+    Object.entries(fields).map(([key, field]) => [
+      key,
+      { description: describe(field), ...field.shape.schema },
+    ]),
   );
   const shape = { type: "object", properties, required: needed, additionalProperties: false };
   return options.ways === undefined
     ? shape
     : { ...shape, anyOf: waysSchema(options.ways, options.orNone ?? false) };
+}
+
+/** What an editor shows of a key: what it means, and of text and numbers what is accepted. */
+function describe({ doc, shape }: Field<unknown, boolean>): string {
+  if (!("examples" in shape.schema)) return doc;
+  return `${doc} ${shape.expected.charAt(0).toUpperCase()}${shape.expected.slice(1)}.`;
 }
 
 function waysSchema(ways: readonly Way[], orNone: boolean): JsonSchema[] {
@@ -184,40 +187,3 @@ export function pair<A, B>(a: string, first: Shape<A>, second: Shape<B>): Shape<
     schema: { type: "array", prefixItems: [first.schema, second.schema], minItems: 2, maxItems: 2 },
   };
 }
-
-/** Text is read as one kind of thing, an object as another. */
-export function textOrRecord<A, B>(asText: Shape<A>, asRecord: Shape<B>): Shape<A | B> {
-  const expected = `${asText.expected}; or ${asRecord.expected}`;
-  return {
-    expected,
-    read(value, path, reading) {
-      if (typeof value === "string") return asText.read(value, path, reading);
-      return isRecord(value) ? asRecord.read(value, path, reading) : wrong(reading, path, expected, value);
-    },
-    schema: { anyOf: [asText.schema, asRecord.schema] },
-  };
-}
-
-/** Text in one of several dimensions, told apart by its unit: read as `{ [tag]: value }`. */
-export function tagged<S extends Readonly<Record<string, Shape<unknown>>>>(shapes: S): Shape<Tagged<S>> {
-  const all = Object.values(shapes);
-  const expected = all.map((shape) => shape.expected).join("; or ");
-  return {
-    expected,
-    read(value, path, reading) {
-      for (const [tag, shape] of Object.entries(shapes)) {
-        const attempt: Reading = { issues: [], ranges: [], chosen: reading.chosen };
-        const read = shape.read(value, path, attempt);
-        if (read === undefined) continue;
-        reading.ranges.push(...attempt.ranges);
-        return { [tag]: read } as Tagged<S>;
-      }
-      return wrong(reading, path, expected, value);
-    },
-    schema: { anyOf: all.map((shape) => shape.schema) },
-  };
-}
-
-export type Tagged<S extends Readonly<Record<string, Shape<unknown>>>> = {
-  readonly [K in keyof S]?: Value<S[K]>;
-};

@@ -5,6 +5,10 @@ import { type Reading, type Shape, wrong } from "./shape.ts";
 
 const LONGEST_QUANTITY = 80;
 
+/** As much as the published schema can tell of a quantity: it begins with a number, and a unit has a letter in it. */
+const NUMBER = "^\\s*[+-]?[\\d.\u00bc\u00bd\u00be]";
+const WITH_UNIT = `${NUMBER}.*[A-Za-z%\u00b0\u00b5\u03bc\u2126\u03a9]`;
+
 export interface Limits {
   /** Lowest and highest value that makes sense, as text with its unit; both are allowed. */
   readonly from: string;
@@ -38,7 +42,7 @@ export function quantity(dimensionName: DimensionName, limits: Limits): Shape<Ra
       type: "string",
       minLength: 1,
       maxLength: LONGEST_QUANTITY,
-      pattern: "[0-9¼½¾]",
+      pattern: WITH_UNIT,
       examples: [limits.example],
     },
   };
@@ -92,7 +96,7 @@ export function number(limits: { from: number; to: number; example: number; a: s
     schema: {
       anyOf: [
         { type: "number", minimum: limits.from, maximum: limits.to },
-        { type: "string", minLength: 1, maxLength: LONGEST_QUANTITY, pattern: "[0-9¼½¾]" },
+        { type: "string", minLength: 1, maxLength: LONGEST_QUANTITY, pattern: NUMBER },
       ],
       examples: [limits.example],
     },
