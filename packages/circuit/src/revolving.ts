@@ -52,7 +52,7 @@ const multiply = (p: Phasor, q: Phasor): Phasor => ({
 const divide = (p: Phasor, q: Phasor): Phasor => scale(1 / square(q), multiply(p, { re: q.re, im: -q.im }));
 
 /** Synchronous speed, rad/s mechanical. */
-export function synchronousSpeed_radps(machine: Machine): number {
+function synchronousSpeed_radps(machine: Machine): number {
   return (4 * Math.PI * machine.frequency_Hz) / machine.poles;
 }
 

@@ -26,10 +26,10 @@ export interface LeastSquaresOptions {
   readonly difference: number;
 }
 
-const DEFAULTS: LeastSquaresOptions = { iterations: 60, relativeGain: 1e-5, difference: 1e-6 };
+const DEFAULTS: LeastSquaresOptions = { iterations: 60, relativeGain: 1e-4, difference: 1e-6 };
 
 /** Damping at the start, and where a step is given up, as a share of the diagonal. */
-const FIRST_DAMPING = 1e-2;
+const FIRST_DAMPING = 1;
 const MOST_DAMPING = 1e10;
 
 interface Point {
@@ -112,7 +112,7 @@ function normalEquations(point: Point, h: number): NormalEquations {
 
 /** A better point one damped step away, or null. */
 function step(problem: ResidualsNear, from: Point, { A, g }: NormalEquations, damping: number): Point | null {
-  const damped = A.map((row, i) => row.map((value, j) => (i === j ? value * (1 + damping) : value)));
+  const damped = A.map((row, i) => row.map((value, j) => (i === j ? value + damping : value)));
   const d = solveCholesky(damped, g);
   if (d === null) return null;
   const trial = pointAt(
