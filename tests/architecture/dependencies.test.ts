@@ -37,7 +37,7 @@ describe("outside dependencies", () => {
     const all = ["", ...folders].flatMap(listed);
     const why = reasons();
     expect([...why.keys()].sort()).toEqual([...new Set(all)].sort());
-    for (const [name, reason] of why) expect(reason.length, `reason of ${name}`).toBeGreaterThan(40);
+    for (const [name, reason] of why) expect(reason.length, `reason of ${name}`).toBeGreaterThan(20);
   });
 
   for (const name of packages) {
