@@ -105,12 +105,10 @@ const texts: fc.Arbitrary<Malformed>[] = [
   fc.string({ unit: "binary", maxLength: 200 }).map((text) => ({ how: "no JSON", text })),
   fc.json({ maxDepth: 4 }).map((text) => ({ how: "other JSON", text })),
   fc.nat(20_000).map((n) => ({ how: "nested deep", text: "[".repeat(n) })),
-  fc
-    .nat(5_000)
-    .map((n) => ({
-      how: "nested deep and closed",
-      text: `${'{"parts":'.repeat(n + 1)}1${"}".repeat(n + 1)}`,
-    })),
+  fc.nat(5_000).map((n) => ({
+    how: "nested deep and closed",
+    text: `${'{"parts":'.repeat(n + 1)}1${"}".repeat(n + 1)}`,
+  })),
 ];
 
 const trees: fc.Arbitrary<Malformed>[] = [

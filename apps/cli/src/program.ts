@@ -9,26 +9,29 @@ import { plotCommand } from "./commands/plot.ts";
 import { staggerCommand } from "./commands/stagger.ts";
 import { figureNames } from "./drawing.ts";
 import type { Io } from "./io.ts";
+import { wrap } from "./text/wrap.ts";
 
 type Finish = (status: number) => void;
 
-const EXIT_STATUS = `
-Exit status: 0 nothing fails; 1 a finding fails; 2 bad input, nothing written; 3 the work could not be
-finished; 130 interrupted. Where a second motor is held back, what fails when all start at once is told but
-does not count: it is the reason for the delay.`;
+const EXIT_STATUS =
+  "Exit status: 0 nothing fails; 1 a finding fails; 2 bad input, nothing written; 3 the work could not be finished; " +
+  "130 interrupted. Where a second motor is held back, what fails when all start at once is told but does not " +
+  "count: it is the reason for the delay.";
 
 const FILE = 'a cabinet file, as "shed.cabinet.json"; "-" reads standard input';
 
 const examplesText = (lines: readonly string[]): string =>
   `\nExamples:\n${lines.map((line) => `  startgap ${line}\n`).join("")}`;
 
+const exitStatus = (io: Io): string => `\n${wrap(EXIT_STATUS, io.out.width).join("\n")}`;
+
 /** A command on a cabinet file with its examples beneath its help. */
-function onFile(parent: Command, name: string, does: string, examples: readonly string[]): Command {
+function onFile(parent: Command, name: string, io: Io, does: string, examples: readonly string[]): Command {
   return parent
     .command(name)
     .description(does)
     .argument("<FILE>", FILE)
-    .addHelpText("after", examplesText(examples) + EXIT_STATUS);
+    .addHelpText("after", examplesText(examples) + exitStatus(io));
 }
 
 const withSettings = (command: Command): Command =>
@@ -40,11 +43,17 @@ const withDelay = (command: Command): Command =>
   command.option("--delay <time>", 'hold the second motor back so long, as "6 s" (else as the file says)');
 
 function addCheck(parent: Command, io: Io, finish: Finish): void {
-  const command = onFile(parent, "check", "does everything start, do the fuses hold, and by what margin", [
-    "check shed.cabinet.json",
-    'check shed.cabinet.json --delay "4 s" --assumptions',
-    "check shed.cabinet.json --json --traces traces.csv > check.json",
-  ]);
+  const command = onFile(
+    parent,
+    "check",
+    io,
+    "does everything start, do the fuses hold, and by what margin",
+    [
+      "check shed.cabinet.json",
+      'check shed.cabinet.json --delay "4 s" --assumptions',
+      "check shed.cabinet.json --json --traces traces.csv > check.json",
+    ],
+  );
   withSettings(withDelay(command))
     .option("--all", "every finding in its own sentence, also what passes")
     .option("--assumptions", "list every value that the file does not state")
@@ -54,10 +63,13 @@ function addCheck(parent: Command, io: Io, finish: Finish): void {
 }
 
 function addStagger(parent: Command, io: Io, finish: Finish): void {
-  const command = onFile(parent, "stagger", "what every delay of the second motor does, and which to set", [
-    "stagger shed.cabinet.json",
-    'stagger shed.cabinet.json --longest "20 s" --step "0.2 s" --json',
-  ]);
+  const command = onFile(
+    parent,
+    "stagger",
+    io,
+    "what every delay of the second motor does, and which to set",
+    ["stagger shed.cabinet.json", 'stagger shed.cabinet.json --longest "20 s" --step "0.2 s" --json'],
+  );
   withSettings(command)
     .option("--longest <time>", 'longest delay tried, as "12 s"')
     .option("--step <time>", 'spacing of the delays, as "0.1 s"')
@@ -66,7 +78,7 @@ function addStagger(parent: Command, io: Io, finish: Finish): void {
 }
 
 function addPlot(parent: Command, io: Io, finish: Finish): void {
-  const command = onFile(parent, "plot", "draws a picture of the start", [
+  const command = onFile(parent, "plot", io, "draws a picture of the start", [
     "plot shed.cabinet.json -o start.svg",
     "plot shed.cabinet.json --figure delay-map -o map.svg",
     'plot shed.cabinet.json --figure torque-speed --part "compressor 1" -o torque.svg',
@@ -79,7 +91,7 @@ function addPlot(parent: Command, io: Io, finish: Finish): void {
 }
 
 function addMotor(parent: Command, io: Io, finish: Finish): void {
-  onFile(parent, "motor", "a motor's circuit in ohms, what was assumed, and its curve against slip", [
+  onFile(parent, "motor", io, "a motor's circuit in ohms, what was assumed, and its curve against slip", [
     "motor shed.cabinet.json",
     'motor shed.cabinet.json "compressor 1" --json',
   ])
@@ -89,10 +101,13 @@ function addMotor(parent: Command, io: Io, finish: Finish): void {
 }
 
 function addFuse(parent: Command, io: Io, finish: Finish): void {
-  const command = onFile(parent, "fuse", "a fuse's fitted curve and how long it holds this cabinet's start", [
-    "fuse shed.cabinet.json",
-    'fuse shed.cabinet.json "line fuses" --json',
-  ]);
+  const command = onFile(
+    parent,
+    "fuse",
+    io,
+    "a fuse's fitted curve and how long it holds this cabinet's start",
+    ["fuse shed.cabinet.json", 'fuse shed.cabinet.json "line fuses" --json'],
+  );
   withSettings(command)
     .argument("[NAME]", "name of one fuse; all of them when left out")
     .option("--json", "print one JSON object and nothing else")
@@ -147,7 +162,7 @@ export function program(io: Io, finish: Finish): Command {
     })
     .addHelpText(
       "after",
-      examplesText(["demo", "new shed.cabinet.json", "check shed.cabinet.json"]) + EXIT_STATUS,
+      examplesText(["demo", "new shed.cabinet.json", "check shed.cabinet.json"]) + exitStatus(io),
     );
   for (const add of [addCheck, addStagger, addPlot, addMotor, addFuse, addNew, addDemo])
     add(startgap, io, finish);

@@ -3,8 +3,8 @@ import { cabinetSchema, type Example, examples, type Issue, writeCabinet } from 
 import type { Io, OutputFile } from "../io.ts";
 import { refuse } from "../prepare.ts";
 import { exit } from "../status.ts";
-import { lines } from "../text/plain.ts";
-import { table } from "../text/table.ts";
+import { lines, pad } from "../text/plain.ts";
+import { labelled } from "../text/wrap.ts";
 
 export interface NewFlags {
   readonly example?: string;
@@ -53,9 +53,10 @@ function issuesOf(file: string | undefined, flags: NewFlags, io: Io): Issue[] {
 
 /** The example with its notes, and where an editor finds the schema. */
 function textOf(example: Example, flags: NewFlags): string {
-  const { startgap, title, ...rest } = JSON.parse(example.text);
+  const { startgap, title, notes, ...rest } = JSON.parse(example.text);
   const pointer = flags.schema ? { $schema: SCHEMA } : {};
-  return writeCabinet({ ...pointer, startgap, title, notes: NOTES, ...rest });
+  const told = typeof notes === "string" ? `${notes} ${NOTES}` : NOTES;
+  return writeCabinet({ ...pointer, startgap, title, notes: told, ...rest });
 }
 
 function write(file: string, text: string, flags: NewFlags, io: Io): void {
@@ -67,12 +68,16 @@ function write(file: string, text: string, flags: NewFlags, io: Io): void {
   io.out.write(`Wrote ${written}. Put your own nameplates and wire in it, then: startgap check ${file}\n`);
 }
 
+/** Every example: its key, and what it is. */
+function exampleLines(width: number): string[] {
+  const room = Math.max(...examples.map(({ key }) => key.length)) + 2;
+  return examples.flatMap(({ key, title }) => labelled(pad(key, room), title, width));
+}
+
 /** `startgap new FILE`: a cabinet file to start from, never over one that is there. */
 export function newCommand(file: string | undefined, flags: NewFlags, io: Io): number {
   if (flags.list) {
-    io.out.write(
-      lines(table([["key", "what it is"], ...examples.map((e) => [e.key, e.title])], io.out.width)),
-    );
+    io.out.write(lines(exampleLines(io.out.width)));
     return exit.passed;
   }
   const issues = issuesOf(file, flags, io);
