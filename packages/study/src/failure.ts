@@ -1,0 +1,7 @@
+/** A study that could not be finished: one sentence that names the time and the cause. */
+export interface StudyFailure {
+  readonly failed: string;
+  readonly at_s: number;
+}
+
+export const isFailure = (value: object): value is StudyFailure => "failed" in value;

@@ -1,0 +1,105 @@
+import type { CircuitPlant, Mode } from "@startgap/circuit";
+import { type Event, type Outcome, run, type Standing } from "@startgap/ode";
+import type { StudyFailure } from "./failure.ts";
+import type { StudyOptions } from "./options.ts";
+import { type Recording, recordingOf } from "./recording.ts";
+import { lastStart_s, type Stagger, scriptFor } from "./stagger.ts";
+
+/** A story as it was run: everything judges read. */
+export interface Telling {
+  readonly plant: CircuitPlant;
+  readonly delay_s: number;
+  readonly duration_s: number;
+  readonly recording: Recording;
+  readonly events: readonly Event[];
+  readonly outcome: Outcome;
+}
+
+/** A story to branch from: the first motor alone, with its state at the moments others may start. */
+export interface Trunk extends Telling {
+  readonly moments: ReadonlyMap<number, Standing<Mode>>;
+}
+
+export interface Pace {
+  readonly tolerance: number;
+  readonly signal?: StudyOptions["signal"];
+}
+
+/** Shortest story, and what every story runs on after its last start. */
+const SHORTEST_STORY_s = 15;
+const AFTER_LAST_START_s = 9;
+/** Events after which a chattering contactor has made its point. */
+const MOST_EVENTS = 4000;
+
+export function durationOf(stagger: Stagger, delay_s: number, asked_s: number | undefined): number {
+  if (asked_s !== undefined) return asked_s;
+  return Math.max(SHORTEST_STORY_s, lastStart_s(stagger, delay_s) + AFTER_LAST_START_s);
+}
+
+/** Runs the trunk: what starts at 0 s, and nothing that is held back. */
+export function tellTrunk(
+  plant: CircuitPlant,
+  stagger: Stagger,
+  duration_s: number,
+  moments: readonly number[],
+  pace: Pace,
+): Trunk | StudyFailure {
+  const taken = new Map<number, Standing<Mode>>();
+  const delay_s = Number.POSITIVE_INFINITY;
+  const start = plant.start(scriptFor(stagger, delay_s));
+  if (moments.includes(0)) taken.set(0, start);
+  const told = tell(plant, start, recordingOf(plant), delay_s, duration_s, pace, {
+    snapshots: moments.filter((t) => t > 0),
+    onSnapshot: (t, y, mode) => taken.set(t, { t, y: y.slice(), mode }),
+  });
+  return "failed" in told ? told : { ...told, moments: taken };
+}
+
+/**
+ * Goes on from the trunk at the moment of the second start. A moment the trunk did not reach (it ended in
+ * chatter) is told from the beginning.
+ */
+export function tellBranch(
+  trunk: Trunk,
+  stagger: Stagger,
+  delay_s: number,
+  duration_s: number,
+  pace: Pace,
+): Telling | StudyFailure {
+  const { plant } = trunk;
+  const script = scriptFor(stagger, delay_s);
+  const moment = trunk.moments.get(delay_s);
+  if (moment === undefined || delay_s === 0) {
+    return tell(plant, plant.start(script), recordingOf(plant), delay_s, duration_s, pace, {});
+  }
+  const from = { ...moment, mode: plant.rescript(moment.mode, script) };
+  const told = tell(plant, from, trunk.recording.branch(delay_s), delay_s, duration_s, pace, {});
+  if ("failed" in told) return told;
+  return { ...told, events: [...trunk.events.filter((event) => event.t <= delay_s), ...told.events] };
+}
+
+interface Snapshots {
+  readonly snapshots?: readonly number[];
+  readonly onSnapshot?: (t: number, y: readonly number[], mode: Mode) => void;
+}
+
+function tell(
+  plant: CircuitPlant,
+  from: Standing<Mode>,
+  recording: Recording,
+  delay_s: number,
+  duration_s: number,
+  pace: Pace,
+  snapshots: Snapshots,
+): Telling | StudyFailure {
+  const { outcome, events } = run(plant, from, duration_s, {
+    tolerance: pace.tolerance,
+    signal: pace.signal,
+    maxEvents: MOST_EVENTS,
+    recorder: recording,
+    ...snapshots,
+  });
+  const unfinished = ["cancelled", "not finite", "too many steps"].includes(outcome.ending);
+  if (unfinished) return { failed: outcome.says, at_s: outcome.t };
+  return { plant, delay_s, duration_s, recording, events, outcome };
+}

@@ -1,0 +1,10 @@
+/** Figures as a builder would say them: never more digits than the inputs deserve. */
+export const seconds = (t: number): string => {
+  if (t >= 10) return `${Math.round(t)} s`;
+  if (t >= 0.95) return `${t.toFixed(1)} s`;
+  return t >= 0.01 ? `${t.toFixed(2)} s` : "under 0.01 s";
+};
+export const volts = (v: number): string => (v >= 50 ? `${Math.round(v)} V` : `${Number(v.toFixed(1))} V`);
+export const amperes = (i: number): string => (i >= 10 ? `${Math.round(i)} A` : `${i.toFixed(1)} A`);
+export const percent = (p: number): string => `${Math.round(p)} %`;
+export const ratio = (x: number): string => (x >= 10 ? `${Math.round(x)}` : x.toFixed(1));
