@@ -11,7 +11,11 @@ import type { ReadingsSupply, SupplyFound } from "./spec.ts";
 
 const DEFAULT_RATIO = { nominal: 0.5, low: 0.1, high: 1.5 } as const;
 
-const ITERATIONS = 40;
+/** Bisection ends on the spacing of numbers long before this. */
+const ITERATIONS = 100;
+const SMALLEST_STEP = 1e-14;
+/** Relative; anything worse is no answer but the edge of what can be computed. */
+const STANDS_STILL = 1e-6;
 
 /** Readings further than this from nominal were not taken where they are said to be: 120 V at a 240 V line. */
 const FAR_OFF = 0.3;
@@ -33,9 +37,9 @@ interface Setting {
  * Supply impedance from volts and amperes at two or more loads.
  *
  * With load current I at power factor cos phi the voltage there is V = sqrt(E^2 - q^2) - D I, where
- * D = R cos phi + X sin phi and q = (X cos phi - R sin phi) I. The line V + (E - sqrt(E^2 - q^2)) = E - D I is fitted
- * again and again, each time with the E and D of the last, until it stands still; R follows from D with the ratio
- * X/R, which such readings cannot tell. At a leg, the transformer's leakage is taken off and the rest divided by
+ * D = R cos phi + X sin phi and q = (X cos phi - R sin phi) I. So V + (E - sqrt(E^2 - q^2)) = E - D I is a straight
+ * line, and R is the one that both bends the readings and follows from the slope, with the ratio X/R, which such
+ * readings cannot tell. At a leg, the transformer's leakage is taken off and the rest divided by
  * the square of the turns share.
  *
  * The impedance is that of everything upstream of the meter: do not list a feeder again that lies in between.
@@ -98,28 +102,57 @@ function errorOf(spec: ReadingsSupply, setting: Setting, line: Line): number {
   return Math.hypot(meter_ohm, leakage_ohm) / (share * dropPerOhm(setting));
 }
 
-function solve(spec: ReadingsSupply, setting: Setting): { line: Line; r_ohm: number } | Issue[] {
-  const currents = spec.readings.map((reading) => reading.current_A);
-  const volts = spec.readings.map((reading) => reading.voltage_V);
-  let line = lineThrough(currents, volts);
-  for (let k = 0; k < ITERATIONS; k++) {
-    const r_ohm = resistanceOf(line.drop_ohm, setting);
-    if (line.drop_ohm <= 0) return [rising(spec)];
-    if (r_ohm <= 0) return [allLeakage(line, setting)];
-    const across_ohm = acrossOf(r_ohm, setting);
-    const open_V = line.open_V;
-    const lost = currents.map((current) => open_V ** 2 - (across_ohm * current) ** 2);
-    if (!lost.every((square) => square > 0)) return [tooMuch(line)];
-    const next = lineThrough(
-      currents,
-      volts.map((V, n) => V + open_V - Math.sqrt(lost[n]!)),
-    );
-    const still = Math.abs(next.drop_ohm - line.drop_ohm) < 1e-13 * line.drop_ohm;
-    line = next;
-    if (still) break;
-  }
-  return { line, r_ohm: resistanceOf(line.drop_ohm, setting) };
+interface Solution {
+  readonly line: Line;
+  readonly r_ohm: number;
 }
+
+/**
+ * Bisection on the supply resistance: the one that is the same before and after the fit. More resistance bends the
+ * line more, which leaves less for the drop; without any bend the drop is largest, so the answer lies below that.
+ */
+function solve(spec: ReadingsSupply, setting: Setting): Solution | Issue[] {
+  const straight = lineThrough(currentsOf(spec), voltsOf(spec));
+  if (straight.drop_ohm <= 0) return [rising(spec)];
+  const least = straightened(spec, setting, straight, 0);
+  if (least === null) return [tooMuch(straight)];
+  if (resistanceOf(least.drop_ohm, setting) <= 0) return [allLeakage(straight, setting)];
+  let [low, high] = [0, resistanceOf(straight.drop_ohm, setting)];
+  for (let k = 0; k < ITERATIONS && high - low > SMALLEST_STEP * high; k++) {
+    const middle = (low + high) / 2;
+    const line = straightened(spec, setting, straight, middle);
+    if (line !== null && resistanceOf(line.drop_ohm, setting) > middle) low = middle;
+    else high = middle;
+  }
+  const line = straightened(spec, setting, straight, low);
+  const stands = line !== null && Math.abs(resistanceOf(line.drop_ohm, setting) - low) < STANDS_STILL * low;
+  return stands ? { line, r_ohm: low } : [tooMuch(straight)];
+}
+
+/**
+ * The line through the readings with the bend of that supply resistance taken out; null where the drop across the
+ * voltage would exceed the voltage. The open voltage is part of the bend: a few rounds settle it.
+ */
+function straightened(spec: ReadingsSupply, setting: Setting, straight: Line, r_ohm: number): Line | null {
+  const across_ohm = acrossOf(r_ohm, setting);
+  const [currents, volts] = [currentsOf(spec), voltsOf(spec)];
+  let line = straight;
+  for (let k = 0; k < ITERATIONS; k++) {
+    const { open_V } = line;
+    const inPhase = currents.map((current_A) => Math.sqrt(open_V ** 2 - (across_ohm * current_A) ** 2));
+    if (!inPhase.every((V) => V > 0)) return null;
+    line = lineThrough(
+      currents,
+      volts.map((V, n) => V + open_V - inPhase[n]!),
+    );
+    if (Math.abs(line.open_V - open_V) < SMALLEST_STEP * open_V) break;
+  }
+  return line;
+}
+
+const currentsOf = ({ readings }: ReadingsSupply): number[] => readings.map((reading) => reading.current_A);
+
+const voltsOf = ({ readings }: ReadingsSupply): number[] => readings.map((reading) => reading.voltage_V);
 
 /** Drop across the voltage, for each ampere: X cos phi - R sin phi of supply and transformer together. */
 function acrossOf(r_ohm: number, { share, between, cosine, sine, xOverR }: Setting): number {
@@ -187,7 +220,7 @@ function allLeakage(line: Line, { between }: Setting): Issue {
   const own_ohm = Math.hypot(between.r_ohm, between.x_ohm);
   return {
     path: "readings",
-    expected: `a drop above that of the transformer itself, ${shown(own_ohm, "ohm")} at the leg`,
+    expected: `a drop above what the transformer's own ${shown(own_ohm, "ohm")} at the leg cause`,
     received: shown(line.drop_ohm, "ohm"),
   };
 }
