@@ -39,6 +39,8 @@ export function follower<M>(
         const passage = advance(t, at, solution);
         if (passage !== null) {
           handOut(passage.t, solution);
+          solution(passage.t, y);
+          recorder?.sample(passage.t, y, mode);
           return passage;
         }
         if (recorder !== null && (i === last || recorder.interior)) recorder.sample(t, at, mode);

@@ -67,6 +67,7 @@ export function run<M>(
   let atOnce = 0;
   const done = (outcome: Outcome): Run<M> => ({ end: { t, y, mode }, outcome, events: happened, count });
   settings.recorder?.sample(t, y, mode);
+  if (settings.snapshots.includes(t)) settings.onSnapshot(t, y, mode);
   for (;;) {
     const timer = nextTime(plant, mode, tEnd);
     const end = arc(plant, t, y, mode, Math.max(t, timer), settings);

@@ -123,8 +123,9 @@ function advance<M>(
       );
     return rate;
   };
-  const onStep = (_: number, tOld: number, t: number, y: number[], read: Dense): boolean | undefined => {
-    if (t === tOld) return undefined;
+  const onStep = (_: number, tOld: number, x: number, y: number[], read: Dense): boolean | undefined => {
+    if (x === tOld) return undefined;
+    const t = landed(x, tEnd);
     count.steps++;
     moved.step = t - tOld;
     return visit(tOld, t, y, read) ? undefined : false;
@@ -140,6 +141,10 @@ function advance<M>(
     moved.failure = notFinite(error.t, plant.stateNames[error.index] ?? "an unnamed state");
   }
 }
+
+/** odex adds its last step to the time and may come down beside the end by a unit in the last place. */
+const landed = (t: number, tEnd: number): number =>
+  Math.abs(t - tEnd) <= 10 * Number.EPSILON * Math.abs(tEnd) ? tEnd : t;
 
 function solverFor<M>(
   dimension: number,

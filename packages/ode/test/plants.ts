@@ -33,3 +33,32 @@ export function ball(gravity: number, restitution: number): Plant<number> {
     reduce: (_, y, bounces) => ({ y: [0, -restitution * y[1]], mode: bounces + 1 }),
   };
 }
+
+/** One state that chases cos t and jumps by 1 at each of the known times; the mode counts the jumps. */
+export function jumping(times: readonly number[]): Plant<number> {
+  return {
+    stateNames: ["place"],
+    derivative(t, y, _, rate) {
+      rate[0] = Math.cos(t) - y[0];
+    },
+    guards: () => [],
+    guardValues: () => {},
+    scheduled: (n) => times.map((t, i) => ({ name: `jump ${i + 1}`, t })).slice(n),
+    reduce: (_, y, n) => ({ y: [y[0] + 1], mode: n + 1 }),
+  };
+}
+
+/** Where `jumping` stands after `dt` without a jump: closed form. */
+export function chased(t0: number, y0: number, t: number): number {
+  const forced = (at: number): number => (Math.cos(at) + Math.sin(at)) / 2;
+  return forced(t) + (y0 - forced(t0)) * Math.exp(t0 - t);
+}
+
+/** Seeded numbers from 0 to 1 (Lehmer, modulus 2^31 - 1). */
+export function random(seed: number): () => number {
+  let state = seed;
+  return () => {
+    state = (state * 16807) % 2147483647;
+    return state / 2147483647;
+  };
+}
