@@ -9,7 +9,16 @@ export type { Layout } from "./layout.ts";
 export type { LoadParameters } from "./load.ts";
 export type { Auxiliary, Machine, StartSwitch } from "./machine.ts";
 export { atFrequency, synchronousSpeed_radps } from "./machineAdmittance.ts";
-export type { MeltTerms } from "./melt.ts";
+export {
+  type CurrentStep,
+  type MeltResponse,
+  type MeltTerms,
+  meltAfter,
+  meltingCurrent_A,
+  meltingTime_s,
+  meltResponse,
+  meltSettled,
+} from "./melt.ts";
 export type { MotorMode, MotorParameters } from "./motor.ts";
 export type { Circuit, PartParameters } from "./parts.ts";
 export { type CircuitPlant, type Mode, plantOf } from "./plant.ts";
