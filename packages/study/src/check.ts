@@ -39,7 +39,7 @@ export function check(cabinet: Cabinet, options: StudyOptions = {}): Check | Stu
     signal: options.signal,
   });
   if (isFailure(tighter)) return tighter;
-  const map = delayMap(cabinet, { ...options, duration_s: undefined });
+  const map = options.withMap === false ? null : delayMap(cabinet, { ...options, duration_s: undefined });
   if (map !== null && isFailure(map)) return map;
   const findings = judged.flatMap((one, i) => agreed(one.findings, tighter[i].findings));
   return {
@@ -47,13 +47,20 @@ export function check(cabinet: Cabinet, options: StudyOptions = {}): Check | Stu
       startgap: "check 1",
       title: cabinet.title,
       cases: judged.map((one) => one.report),
-      delay: map?.advice ?? nothingToDelay,
+      delay: map?.advice ?? (stagger.possible ? notAsked : nothingToDelay),
       findings,
     },
     stories: judged.map((one) => storyOf(one.told, one.name)),
     map,
   };
 }
+
+const notAsked: DelayAdvice = {
+  recommended_s: null,
+  shortest_s: null,
+  knee_s: null,
+  reason: "The delay map was not asked for.",
+};
 
 const nothingToDelay: DelayAdvice = {
   recommended_s: null,

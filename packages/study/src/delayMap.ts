@@ -21,6 +21,7 @@ interface Tried {
   readonly delay_s: number;
   readonly report: CaseReport;
   readonly passes: boolean;
+  readonly buffer: Float64Array;
 }
 
 /**
@@ -39,7 +40,7 @@ export function delayMap(cabinet: Cabinet, options: StudyOptions = {}): DelayMap
   if (isFailure(trunk)) return trunk;
   const tried: Tried[] = [];
   for (const [i, delay_s] of delays.entries()) {
-    const one = tryDelay(trunk, stagger, delay_s, pace);
+    const one = tryDelay(trunk, stagger, delay_s, pace, tried[i - 1]?.buffer);
     if (isFailure(one)) return one;
     tried.push(one);
     options.onProgress?.((i + 1) / delays.length);
@@ -57,13 +58,20 @@ function gridOf(options: StudyOptions): number[] {
   return Array.from({ length: count + 1 }, (_, k) => Number((k * step).toPrecision(12)));
 }
 
-function tryDelay(trunk: Trunk, stagger: Stagger, delay_s: number, pace: Pace): Tried | StudyFailure {
-  const told = tellBranch(trunk, stagger, delay_s, trunk.duration_s, pace);
+function tryDelay(
+  trunk: Trunk,
+  stagger: Stagger,
+  delay_s: number,
+  pace: Pace,
+  buffer?: Float64Array,
+): Tried | StudyFailure {
+  const told = tellBranch(trunk, stagger, delay_s, trunk.duration_s, pace, buffer);
   if (isFailure(told)) return told;
   const report = caseReport(told, "staggered");
   const { circuit } = trunk.plant.layout;
   const findings = findingsOf({ report, circuit, below: belowTimes(told) });
-  return { delay_s, report, passes: findings.every((finding) => finding.outcome !== "fail") };
+  const passes = findings.every((finding) => finding.outcome !== "fail");
+  return { delay_s, report, passes, buffer: told.recording.buffer };
 }
 
 /** The edge between the last delay that fails and the next, which passes, by halving. */

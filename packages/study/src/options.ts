@@ -6,6 +6,8 @@ export interface StudyOptions {
   readonly duration_s?: number;
   /** Relative and absolute tolerance of the solver; default 1e-6. */
   readonly tolerance?: number;
+  /** False leaves the delay map and the advice out, for a quick look while a delay is being dragged. */
+  readonly withMap?: boolean;
   /** Longest delay of the map; default 12 s. */
   readonly longestDelay_s?: number;
   /** Spacing of the map's delays; default 0.1 s. */

@@ -40,12 +40,14 @@ export interface Recording extends Recorder<Mode> {
   at(row: number, channel: number): number;
   /** The mode in force at a row. */
   modeAt(row: number): Mode;
+  /** Its numbers: hand them to `branch` for reuse once this recording is no longer read. */
+  readonly buffer: Float64Array;
   /** A new recording that begins with this one's rows up to and including `until_s`. */
-  branch(until_s: number): Recording;
+  branch(until_s: number, buffer?: Float64Array): Recording;
 }
 
 export function recordingOf(plant: CircuitPlant): Recording {
-  return recording(plant, channelsOf(plant), new Float64Array(64 * 1024), 0, []);
+  return recording(plant, channelsOf(plant), new Float64Array(16 * 1024), 0, []);
 }
 
 interface Span {
@@ -83,10 +85,18 @@ function recording(
       for (const span of spans) if (span.row <= row) found = span.mode;
       return found;
     },
-    branch(until_s) {
+    get buffer() {
+      return data;
+    },
+    branch(until_s, buffer) {
       let kept = rows;
       while (kept > 0 && data[(kept - 1) * width] > until_s) kept--;
-      const copy = grown(data.subarray(0, kept * width), kept * width + 256 * width);
+      const mine = data.subarray(0, kept * width);
+      const copy =
+        buffer !== undefined && buffer.length >= mine.length
+          ? buffer
+          : grown(mine, mine.length + 256 * width);
+      copy.set(mine);
       return recording(
         plant,
         channels,

@@ -65,6 +65,7 @@ export function tellBranch(
   delay_s: number,
   duration_s: number,
   pace: Pace,
+  buffer?: Float64Array,
 ): Telling | StudyFailure {
   const { plant } = trunk;
   const script = scriptFor(stagger, delay_s);
@@ -73,7 +74,7 @@ export function tellBranch(
     return tell(plant, plant.start(script), recordingOf(plant), delay_s, duration_s, pace, {});
   }
   const from = { ...moment, mode: plant.rescript(moment.mode, script) };
-  const told = tell(plant, from, trunk.recording.branch(delay_s), delay_s, duration_s, pace, {});
+  const told = tell(plant, from, trunk.recording.branch(delay_s, buffer), delay_s, duration_s, pace, {});
   if ("failed" in told) return told;
   return { ...told, events: [...trunk.events.filter((event) => event.t <= delay_s), ...told.events] };
 }

@@ -1,0 +1,28 @@
+/** Median of five timed batches, after one to warm up; milliseconds a call. */
+export interface Measured {
+  readonly median_ms: number;
+  readonly least_ms: number;
+  readonly most_ms: number;
+}
+
+export function measure(work: () => void, callsInBatch: number, batches = 5): Measured {
+  const batch = (): number => {
+    const start = performance.now();
+    for (let i = 0; i < callsInBatch; i++) work();
+    return (performance.now() - start) / callsInBatch;
+  };
+  batch();
+  const times = Array.from({ length: batches }, batch).sort((a, b) => a - b);
+  return { median_ms: times[batches >> 1], least_ms: times[0], most_ms: times[batches - 1] };
+}
+
+/** One number for a whole result: a faster answer that differs in the ninth digit shows. */
+export function checksum(values: Iterable<number>): string {
+  let sum = 0;
+  let k = 1;
+  for (const value of values) sum += value * Math.sin(k++);
+  return sum.toPrecision(9);
+}
+
+export const row = (name: string, timed: Measured, note: string): string =>
+  `${name.padEnd(44)} ${timed.median_ms.toFixed(3).padStart(9)} ms  (${timed.least_ms.toFixed(3)} to ${timed.most_ms.toFixed(3)})  ${note}`;

@@ -1,0 +1,45 @@
+import { execFileSync } from "node:child_process";
+import { mkdtempSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+
+const here = new URL("./peers/", import.meta.url).pathname;
+const libraries = ["cvode", "nvecserial", "sunnonlinsolfixedpoint", "sunlinsoldense", "sunmatrixdense"];
+
+/** Milliseconds a run at a tolerance, by peer. */
+export type PeerTimes = ReadonlyMap<number, number>;
+
+/** The C peer (variable-order Adams of a public solver suite), compiled here; null where it cannot be. */
+export function timeC(): PeerTimes | null {
+  try {
+    const program = join(mkdtempSync(join(tmpdir(), "startgap-")), "reference_problem");
+    const link = libraries.map((name) => `-lsundials_${name}`);
+    execFileSync(
+      "gcc",
+      ["-O3", "-march=native", `${here}reference_problem.c`, "-o", program, ...link, "-lm"],
+      {
+        stdio: "pipe",
+      },
+    );
+    return timesIn(execFileSync(program, { encoding: "utf8" }), /^ADAMS tol (\S+) ms\/run (\S+)/gm);
+  } catch {
+    return null;
+  }
+}
+
+/** The Python peer (LSODA); null where SciPy is not installed. */
+export function timePython(): PeerTimes | null {
+  try {
+    const text = execFileSync("python3", [`${here}reference_problem.py`], {
+      encoding: "utf8",
+      stdio: "pipe",
+    });
+    return timesIn(text, /^LSODA (\S+) (\S+) ms\/run/gm);
+  } catch {
+    return null;
+  }
+}
+
+function timesIn(text: string, pattern: RegExp): PeerTimes {
+  return new Map([...text.matchAll(pattern)].map(([, tolerance, ms]) => [Number(tolerance), Number(ms)]));
+}
