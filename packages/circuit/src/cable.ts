@@ -1,6 +1,6 @@
 import type { Impedance, Place } from "./conventions.ts";
 import { lostInSeries, type PartModel, type Placement, plain } from "./model.ts";
-import { foldSeries, unfoldSeries } from "./walk.ts";
+import { series } from "./walk.ts";
 
 /** A two-wire cable: the loop impedance, out and back. */
 export interface CableParameters extends Place, Impedance {
@@ -11,10 +11,11 @@ export interface CableParameters extends Place, Impedance {
 export function cableModel(p: CableParameters, place: Placement): PartModel<null> {
   const { part, at } = place;
   const [out] = place.out;
+  const link = series(part, at, out, p.r_ohm, p.x_ohm);
   return {
     ...plain,
-    fold: (w) => foldSeries(w, at, out, p.r_ohm, p.x_ohm),
-    unfold: (w) => unfoldSeries(w, part, at, out, p.r_ohm, p.x_ohm),
+    fold: link.fold,
+    unfold: link.unfold,
     power: (w) => lostInSeries(w, part, p.r_ohm),
   };
 }

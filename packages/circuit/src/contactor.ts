@@ -1,6 +1,6 @@
 import type { Leg, Place } from "./conventions.ts";
 import { eventName, type PartGuard, type PartModel, type Placement, plain } from "./model.ts";
-import { foldSeries, magnitude, unfoldOpen, unfoldSeries } from "./walk.ts";
+import { magnitude, straight, unfoldOpen } from "./walk.ts";
 
 export interface Coil {
   readonly rated_V: number;
@@ -40,6 +40,7 @@ const JUST_BELOW = 1 - 1e-9;
 export function contactorModel(p: ContactorParameters, place: Placement): PartModel<ContactorMode> {
   const { part, at } = place;
   const [out] = place.out;
+  const link = straight(part, at, out);
   const { coil } = p;
   const coilNode = coil === null ? -1 : place.nodeOf(coil.fedBy, coil.leg);
   const names = {
@@ -78,10 +79,10 @@ export function contactorModel(p: ContactorParameters, place: Placement): PartMo
       mode = next;
     },
     fold(w) {
-      if (made(mode)) foldSeries(w, at, out, 0, 0);
+      if (made(mode)) link.fold(w);
     },
     unfold(w) {
-      if (made(mode)) unfoldSeries(w, part, at, out, 0, 0);
+      if (made(mode)) link.unfold(w);
       else unfoldOpen(w, part, out);
     },
     guards: (of) => (coil === null ? [] : guards[of.state]),

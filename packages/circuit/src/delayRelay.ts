@@ -1,7 +1,7 @@
 import type { Event } from "@startgap/ode";
 import type { Place } from "./conventions.ts";
 import { eventName, type PartGuard, type PartModel, type Placement, plain } from "./model.ts";
-import { foldSeries, magnitude, unfoldOpen, unfoldSeries } from "./walk.ts";
+import { magnitude, straight, unfoldOpen } from "./walk.ts";
 
 /** On-delay: its contact closes `delay_s` after it is energised; loses the count after `reset_s` without. */
 export interface DelayRelayParameters extends Place {
@@ -31,6 +31,7 @@ const HOLDS_DOWN_TO = 0.5;
 export function delayRelayModel(p: DelayRelayParameters, place: Placement): PartModel<DelayRelayMode> {
   const { part, at } = place;
   const [out] = place.out;
+  const link = straight(part, at, out);
   const energised = eventName(p.name, "is energised");
   const dips = eventName(p.name, "loses its voltage");
   const resets = eventName(p.name, "resets");
@@ -50,10 +51,10 @@ export function delayRelayModel(p: DelayRelayParameters, place: Placement): Part
       mode = next;
     },
     fold(w) {
-      if (mode.state === "closed") foldSeries(w, at, out, 0, 0);
+      if (mode.state === "closed") link.fold(w);
     },
     unfold(w) {
-      if (mode.state === "closed") unfoldSeries(w, part, at, out, 0, 0);
+      if (mode.state === "closed") link.unfold(w);
       else unfoldOpen(w, part, out);
     },
     guards: (of) => (dead(of) ? rising : falling),

@@ -1,7 +1,7 @@
 import type { Impedance, Place } from "./conventions.ts";
 import type { MeltTerms } from "./melt.ts";
 import { eventName, lostInSeries, type PartGuard, type PartModel, type Placement, plain } from "./model.ts";
-import { foldSeries, unfoldOpen, unfoldSeries, type Walk } from "./walk.ts";
+import { series, unfoldOpen, type Walk } from "./walk.ts";
 
 /** One fuse, or a pair in the two lines that carry the same current; impedance is that of all poles. */
 export interface FuseParameters extends Place, Impedance {
@@ -36,6 +36,7 @@ export function fuseModel(p: FuseParameters, place: Placement): PartModel<FuseMo
   const scale = p.melt === null ? 0 : 1 / p.melt.minimumFusing_A ** 2;
   const guards: readonly PartGuard[] =
     p.melt === null ? [] : [{ name: melts, direction: "rising", level: true, electrical: false }];
+  const link = series(part, at, out, p.r_ohm, p.x_ohm);
   let melted = false;
   const heat = (w: Walk): number => (w.ir[part] ** 2 + w.ii[part] ** 2) * scale;
   return {
@@ -46,11 +47,11 @@ export function fuseModel(p: FuseParameters, place: Placement): PartModel<FuseMo
       melted = mode.melted;
     },
     fold(w) {
-      if (!melted) foldSeries(w, at, out, p.r_ohm, p.x_ohm);
+      if (!melted) link.fold(w);
     },
     unfold(w) {
       if (melted) unfoldOpen(w, part, out);
-      else unfoldSeries(w, part, at, out, p.r_ohm, p.x_ohm);
+      else link.unfold(w);
     },
     rate(w, y, rate) {
       const h = heat(w);

@@ -45,7 +45,7 @@ export function plantOf(circuit: Circuit): CircuitPlant {
   const moving = models.filter((model) => model.stateNames.length > 0);
   const nonlinear = models.filter((model) => model.nonlinear);
   const watching = guardTable(models);
-  const owner = new Map<string, number>();
+  const owner = new Map(circuit.parts.map((p, i) => [p.name, i]));
   const speeds = circuit.parts.flatMap((p, i) => (p.is === "motor" ? [layout.places[i].state] : []));
   const lastSpeeds = new Float64Array(speeds.length).fill(Number.NaN);
   let entered: Mode | null = null;
@@ -112,8 +112,13 @@ export function plantOf(circuit: Circuit): CircuitPlant {
       for (let i = 0; i < owners.length; i++) owners[i].guardValues(walk, y, values, offsets[i]);
     },
     scheduled: (mode) => models.flatMap((model, i) => [...model.scheduled(mode[i])]),
+    raises(event, mode) {
+      const part = ownerOf(event, owner);
+      const named = ({ name }: { readonly name: string }): boolean => name === event.name;
+      return models[part].guards(mode[part]).some(named) || models[part].scheduled(mode[part]).some(named);
+    },
     reduce(event, y, mode): Jump<Mode> {
-      const part = ownerOf(event, owner, models, mode);
+      const part = ownerOf(event, owner);
       const jumped = y.slice();
       const changed = mode.slice();
       changed[part] = models[part].reduce(event, jumped, mode[part]);
@@ -162,14 +167,9 @@ function guardTable(models: readonly PartModel[]): (mode: Mode) => Watching {
   };
 }
 
-/** The part an event belongs to, remembered by name. */
-function ownerOf(event: Event, known: Map<string, number>, models: readonly PartModel[], mode: Mode): number {
-  const before = known.get(event.name);
-  if (before !== undefined) return before;
-  const has = (list: readonly { readonly name: string }[]): boolean =>
-    list.some(({ name }) => name === event.name);
-  const part = models.findIndex((model, i) => has(model.guards(mode[i])) || has(model.scheduled(mode[i])));
-  if (part < 0) throw new RangeError(`invalid event: "${event.name}" (no part raises it)`);
-  known.set(event.name, part);
+/** The part an event belongs to; event names are "part: what", and what never holds a colon. */
+function ownerOf(event: Event, parts: ReadonlyMap<string, number>): number {
+  const part = parts.get(event.name.slice(0, event.name.lastIndexOf(": ")));
+  if (part === undefined) throw new RangeError(`invalid event: "${event.name}" (no part raises it)`);
   return part;
 }

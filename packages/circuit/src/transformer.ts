@@ -28,6 +28,9 @@ export function transformerModel(p: TransformerParameters, place: Placement): Pa
   const n = p.windings_V[1] / p.windings_V[0];
   const g0 = p.excitation.conductance_S;
   const b0 = p.excitation.susceptance_S;
+  /** 1/(1 + ZY) of the load as the first winding sees it, kept from fold to unfold. */
+  let fr = 1;
+  let fi = 0;
   return {
     ...plain,
     fold(w) {
@@ -36,21 +39,20 @@ export function transformerModel(p: TransformerParameters, place: Placement): Pa
       const dr = 1 + r * yr - x * yi;
       const di = r * yi + x * yr;
       const q = 1 / (dr * dr + di * di);
-      w.gr[at] += (yr * dr + yi * di) * q + g0;
-      w.gi[at] += (yi * dr - yr * di) * q - b0;
+      fr = dr * q;
+      fi = -di * q;
+      w.gr[at] += yr * fr - yi * fi + g0;
+      w.gi[at] += yr * fi + yi * fr - b0;
     },
     unfold(w) {
-      const yr = n * n * w.gr[out];
-      const yi = n * n * w.gi[out];
-      const dr = 1 + r * yr - x * yi;
-      const di = r * yi + x * yr;
-      const q = 1 / (dr * dr + di * di);
-      const vr = (w.vr[at] * dr + w.vi[at] * di) * q;
-      const vi = (w.vi[at] * dr - w.vr[at] * di) * q;
-      w.vr[out] = n * vr;
-      w.vi[out] = n * vi;
-      w.ir[part] = yr * vr - yi * vi + g0 * w.vr[at] + b0 * w.vi[at];
-      w.ii[part] = yr * vi + yi * vr + g0 * w.vi[at] - b0 * w.vr[at];
+      const vr = w.vr[at];
+      const vi = w.vi[at];
+      const ur = n * (vr * fr - vi * fi);
+      const ui = n * (vr * fi + vi * fr);
+      w.vr[out] = ur;
+      w.vi[out] = ui;
+      w.ir[part] = n * (w.gr[out] * ur - w.gi[out] * ui) + g0 * vr + b0 * vi;
+      w.ii[part] = n * (w.gr[out] * ui + w.gi[out] * ur) + g0 * vi - b0 * vr;
     },
     power(w) {
       const loadR = w.ir[part] - g0 * w.vr[at] - b0 * w.vi[at];

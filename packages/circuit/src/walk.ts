@@ -34,32 +34,59 @@ export const magnitude = (w: Walk, node: number): number => Math.sqrt(w.vr[node]
 /** |I| into a part. */
 export const currentInto = (w: Walk, part: number): number => Math.sqrt(w.ir[part] ** 2 + w.ii[part] ** 2);
 
-/**
- * Folds a series impedance Z in front of what hangs on `out`: Y' = Y/(1 + ZY), added to node `at`.
- */
-export function foldSeries(w: Walk, at: number, out: number, r: number, x: number): void {
-  const yr = w.gr[out];
-  const yi = w.gi[out];
-  const dr = 1 + r * yr - x * yi;
-  const di = r * yi + x * yr;
-  const q = 1 / (dr * dr + di * di);
-  w.gr[at] += (yr * dr + yi * di) * q;
-  w.gi[at] += (yi * dr - yr * di) * q;
+/** A two-terminal part between its feeder's node and its own. */
+export interface Link {
+  fold(w: Walk): void;
+  unfold(w: Walk): void;
 }
 
-/** Unfolds a series impedance: V_out = V_in/(1 + ZY), I = Y V_out. */
-export function unfoldSeries(w: Walk, part: number, at: number, out: number, r: number, x: number): void {
-  const yr = w.gr[out];
-  const yi = w.gi[out];
-  const dr = 1 + r * yr - x * yi;
-  const di = r * yi + x * yr;
-  const q = 1 / (dr * dr + di * di);
-  const vr = (w.vr[at] * dr + w.vi[at] * di) * q;
-  const vi = (w.vi[at] * dr - w.vr[at] * di) * q;
-  w.vr[out] = vr;
-  w.vi[out] = vi;
-  w.ir[part] = yr * vr - yi * vi;
-  w.ii[part] = yr * vi + yi * vr;
+/**
+ * A series impedance Z in front of what hangs on `out`: fold Y' = Y/(1 + ZY), unfold V_out = V_in/(1 + ZY),
+ * I = Y V_out. The factor 1/(1 + ZY) is kept from fold to unfold.
+ */
+export function series(part: number, at: number, out: number, r: number, x: number): Link {
+  if (r === 0 && x === 0) return straight(part, at, out);
+  let fr = 1;
+  let fi = 0;
+  return {
+    fold(w) {
+      const yr = w.gr[out];
+      const yi = w.gi[out];
+      const dr = 1 + r * yr - x * yi;
+      const di = r * yi + x * yr;
+      const q = 1 / (dr * dr + di * di);
+      fr = dr * q;
+      fi = -di * q;
+      w.gr[at] += yr * fr - yi * fi;
+      w.gi[at] += yr * fi + yi * fr;
+    },
+    unfold(w) {
+      const vr = w.vr[at] * fr - w.vi[at] * fi;
+      const vi = w.vr[at] * fi + w.vi[at] * fr;
+      w.vr[out] = vr;
+      w.vi[out] = vi;
+      w.ir[part] = w.gr[out] * vr - w.gi[out] * vi;
+      w.ii[part] = w.gr[out] * vi + w.gi[out] * vr;
+    },
+  };
+}
+
+/** A link without impedance. */
+export function straight(part: number, at: number, out: number): Link {
+  return {
+    fold(w) {
+      w.gr[at] += w.gr[out];
+      w.gi[at] += w.gi[out];
+    },
+    unfold(w) {
+      const vr = w.vr[at];
+      const vi = w.vi[at];
+      w.vr[out] = vr;
+      w.vi[out] = vi;
+      w.ir[part] = w.gr[out] * vr - w.gi[out] * vi;
+      w.ii[part] = w.gr[out] * vi + w.gi[out] * vr;
+    },
+  };
 }
 
 /** An open contact: nothing hangs on the feeder, nothing behind it is live. */

@@ -15,6 +15,8 @@ export interface Plant<M> {
   guardValues(t: number, y: readonly number[], mode: M, values: Float64Array): void;
   /** Known times in this mode: stops, never root finds. */
   scheduled(mode: M): readonly Event[];
+  /** True when this mode can still raise the event: asked of the later ones of one moment. */
+  raises?(event: Event, mode: M): boolean;
   /** What an event makes of the state. Pure. */
   reduce(event: Event, y: readonly number[], mode: M): Jump<M> | "stop";
   /** How the plant moves from here to any later time of this mode, when it knows; null when it does not. */

@@ -37,8 +37,12 @@ export interface Run<M> {
   readonly count: Readonly<Counts>;
 }
 
-/** Events at one moment, for every guard there is, beyond which they are chatter. */
-const EVENTS_AT_ONCE = 20;
+/** Events at one moment that are never chatter, and how many more every guard may add. */
+const EVENTS_AT_ONCE = 100;
+const EVENTS_A_GUARD = 20;
+
+const tooManyAtOnce = <M>(plant: Plant<M>, mode: M, atOnce: number): boolean =>
+  atOnce > EVENTS_AT_ONCE && atOnce > EVENTS_AT_ONCE + EVENTS_A_GUARD * plant.guards(mode).length;
 
 /**
  * Runs a plant from a standing to `tEnd`: smooth arcs, joined at events.
@@ -84,7 +88,8 @@ export function run<M>(
       const jump = plant.reduce(event, y, mode);
       if (jump === "stop") return done(stopped(t, event.name));
       ({ y, mode } = jump);
-      if (count.events >= maxEvents || ++atOnce > EVENTS_AT_ONCE * (5 + plant.guards(mode).length)) {
+      atOnce++;
+      if (count.events >= maxEvents || tooManyAtOnce(plant, mode, atOnce)) {
         return done(chattering(t, event.name, count.events));
       }
     }
@@ -133,6 +138,7 @@ function dueAt<M>(
 }
 
 function stillMeant<M>(plant: Plant<M>, mode: M, event: Event): boolean {
+  if (plant.raises !== undefined) return plant.raises(event, mode);
   return (
     plant.guards(mode).some(({ name }) => name === event.name) ||
     plant.scheduled(mode).some(({ name, t }) => name === event.name && t <= event.t + SAME_MOMENT_s)
