@@ -30,6 +30,8 @@ export function watch<M>(plant: Plant<M>, mode: M, dimension: number): Watch {
   let before = new Float64Array(count);
   let now = new Float64Array(count);
   const probe = new Float64Array(count);
+  const justBefore = new Float64Array(count);
+  const justAfter = new Float64Array(count);
   const scratch = new Array<number>(dimension).fill(0);
   let tBefore = 0;
   let first = true;
@@ -58,16 +60,39 @@ export function watch<M>(plant: Plant<M>, mode: M, dimension: number): Watch {
     return crossing((at) => valueAt(index, at, solution), near, t, vNear, now[index]);
   };
 
+  const valuesAt = (t: number, solution: Solution, into: Float64Array): void => {
+    solution(t, scratch);
+    plant.guardValues(t, scratch, mode, into);
+  };
+
+  /**
+   * The earliest passage up to t. Once one root is known, a guard that is not yet beyond a moment after it
+   * passes later, and one that was not beyond a moment before it passes together with it: neither needs a
+   * root of its own, so that many motors passing as one cost one search.
+   */
   const locate = (t: number, solution: Solution): Passage | null => {
-    const found: { guard: Guard; t: number }[] = [];
+    let earliest = Number.POSITIVE_INFINITY;
+    let together: { guard: Guard; t: number }[] = [];
+    const known = (i: number, rising: boolean): "later" | "together" | null => {
+      if (earliest > t || isBeyond(before[i], rising)) return null;
+      if (!isBeyond(justAfter[i], rising)) return "later";
+      return isBeyond(justBefore[i], rising) ? null : "together";
+    };
     for (let i = 0; i < count; i++) {
-      if (!isBeyond(now[i], guards[i].direction === "rising")) continue;
-      const root = rootOf(i, t, solution);
-      if (root !== null) found.push({ guard: guards[i], t: root });
+      const rising = guards[i].direction === "rising";
+      if (!isBeyond(now[i], rising)) continue;
+      const already = known(i, rising);
+      if (already === "later") continue;
+      const root = already === "together" ? Math.min(t, earliest + SAME_MOMENT_s) : rootOf(i, t, solution);
+      if (root === null || root > earliest + SAME_MOMENT_s) continue;
+      together.push({ guard: guards[i], t: root });
+      if (root >= earliest) continue;
+      earliest = root;
+      together = together.filter((one) => one.t <= earliest + SAME_MOMENT_s);
+      valuesAt(Math.max(tBefore, earliest - SAME_MOMENT_s), solution, justBefore);
+      valuesAt(Math.min(t, earliest + SAME_MOMENT_s), solution, justAfter);
     }
-    if (found.length === 0) return null;
-    const earliest = Math.min(...found.map((one) => one.t));
-    const together = found.filter((one) => one.t <= earliest + SAME_MOMENT_s);
+    if (together.length === 0) return null;
     return { t: Math.max(...together.map((one) => one.t)), guards: together.map((one) => one.guard) };
   };
 
