@@ -16,8 +16,11 @@ const FEAR = 3;
  */
 export interface Glance {
   begin(t: number, y: readonly number[]): void;
-  /** True when the step to (t, y) is suspect; otherwise moves on to its end. */
-  suspects(t: number, y: readonly number[]): boolean;
+  /**
+   * Until when the step to (t, y) deserves the closer look: a little past where the cubic first passes.
+   * Null when it is above suspicion; then the glance has moved on to its end.
+   */
+  suspects(t: number, y: readonly number[]): number | null;
 }
 
 export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], dimension: number): Glance {
@@ -64,16 +67,22 @@ export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], di
     suspects(t, state) {
       plant.derivative(t, state, mode, rateAfter);
       plant.guardValues(t, state, mode, after);
-      for (let i = 0; i < count; i++) if (isBeyond(after[i], rising[i])) return true;
+      const gap = (t - tBefore) / (GLANCES + 1);
+      let dipped = false;
       for (let k = 1; k <= GLANCES; k++) {
         cubic(k / (GLANCES + 1), t - tBefore, state);
-        plant.guardValues(tBefore + ((t - tBefore) * k) / (GLANCES + 1), y, mode, inside);
-        for (let i = 0; i < count; i++) if (dips(i)) return true;
+        plant.guardValues(tBefore + k * gap, y, mode, inside);
+        for (let i = 0; i < count; i++) {
+          if (isBeyond(inside[i], rising[i])) return tBefore + (k + 1) * gap;
+          dipped ||= dips(i);
+        }
       }
+      for (let i = 0; i < count; i++) if (isBeyond(after[i], rising[i])) return t;
+      if (dipped) return t;
       [before, after] = [after, before];
       [rate, rateAfter] = [rateAfter, rate];
       keep(t, state);
-      return false;
+      return null;
     },
   };
 }

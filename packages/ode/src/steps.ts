@@ -58,7 +58,7 @@ export function closeSteps<M>(
 
 /**
  * Steps without dense output, a third cheaper: only their ends are served. Ends before a step that the
- * glance suspects, and says where that step ended.
+ * glance suspects, and says until when that one deserves a closer look.
  */
 export function longSteps<M>(
   plant: Plant<M>,
@@ -71,10 +71,8 @@ export function longSteps<M>(
   const moved = standing(from.t, from.y, from.step);
   let suspect: number | null = null;
   advance(plant, moved, mode, tEnd, settings, false, (_, t, y) => {
-    if (look?.suspects(t, y)) {
-      suspect = t;
-      return false;
-    }
+    suspect = look?.suspects(t, y) ?? null;
+    if (suspect !== null) return false;
     settings.recorder?.sample(t, y, mode);
     return goesOn(plant, moved, mode, t, y, tEnd, settings);
   });

@@ -8,20 +8,18 @@ interface Seen {
   readonly mode: unknown;
 }
 
-function recorder(interior: boolean): {
-  interior: boolean;
-  seen: Seen[];
-  sample: (t: number, y: readonly number[], mode: unknown) => void;
-} {
+function recorder<M>(interior: boolean) {
   const seen: Seen[] = [];
-  return { interior, seen, sample: (t, y, mode) => void seen.push({ t, y: y.slice(), mode }) };
+  const sample = (t: number, y: readonly number[], mode: M): void =>
+    void seen.push({ t, y: y.slice(), mode });
+  return { interior, seen, sample };
 }
 
 const ascending = (seen: readonly Seen[]): boolean => seen.every(({ t }, i) => i === 0 || t >= seen[i - 1].t);
 
 describe.each([true, false])("recorder, interior %s (invariant)", (interior) => {
   it("sees both sides of a located event", () => {
-    const record = recorder(interior);
+    const record = recorder<number>(interior);
     const { events } = run(ball(9.81, 0.5), { t: 0, y: [1, 0], mode: 0 }, 1, { recorder: record });
     const impact = record.seen.filter(({ t }) => t === events[0].t);
     const speed = Math.sqrt(2 * 9.81);
@@ -36,7 +34,7 @@ describe.each([true, false])("recorder, interior %s (invariant)", (interior) => 
     for (let k = 0; k < 2000; k++) {
       const t0 = 0.3 * next();
       const at = t0 + 2 * next();
-      const record = recorder(interior);
+      const record = recorder<number>(interior);
       const tEnd = at + 2 * next();
       run(jumping([at]), { t: t0, y: [0], mode: 0 }, tEnd, {
         tolerance: 1e-4,
@@ -65,7 +63,7 @@ describe.each([true, false])("recorder, interior %s (invariant)", (interior) => 
         y[0] = y0[0] * Math.exp(t0 - t);
       },
     };
-    const record = recorder(interior);
+    const record = recorder<boolean>(interior);
     run(settling, { t: 0, y: [1], mode: false }, 3, { recorder: record });
     expect(ascending(record.seen)).toBe(true);
     expect(record.seen.at(-1)?.t).toBe(3);

@@ -119,7 +119,7 @@ describe("events", () => {
 
   it("reaches known times exactly and records both sides of the jump", () => {
     const step: Plant<number> = {
-      ...marks([], 0),
+      stateNames: ["place"],
       guards: () => [],
       guardValues: () => {},
       scheduled: (n) => (n === 0 ? [{ name: "step", t: 0.7 }] : []),
