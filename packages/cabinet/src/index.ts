@@ -1,8 +1,13 @@
 export { type Example, examples } from "./examples.ts";
 export type { Cabinet, CabinetFile, RangedQuantity, Relay } from "./file/cabinet.ts";
 export { cabinetSchema } from "./file/schema.ts";
+export * from "./fuse/index.ts";
 export type { Assumption, Derived, Grade } from "./grade.ts";
 export { type Issue, issueText } from "./issue.ts";
+export { CODE_LETTERS, codeLetterOf, codeLetterRange, usualCodeLetter } from "./motor/codeLetter.ts";
+export { type Drive, type DriveSpec, driveOf } from "./motor/drive.ts";
+export { motorFromNameplate, type PlateMotor } from "./motor/motorFromNameplate.ts";
+export { MOTOR_TYPES, type MotorType, type Nameplate } from "./motor/nameplate.ts";
 export type { Range } from "./quantity.ts";
 export { type CabinetRead, parseCabinet, readCabinet, variations } from "./read.ts";
 export { writeCabinet } from "./write.ts";

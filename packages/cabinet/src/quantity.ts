@@ -98,7 +98,12 @@ function siOf(term: Term | null, dimension: Dimension | null): number | Flaw {
 
 const noUnit = (unit: string): Flaw => (unit === "" ? { flaw: "no unit" } : { flaw: "unknown unit", unit });
 
-const toSi = (value: number, unit: Unit): number => unit.offset + unit.scale * value;
+/** A part of a thousand or a million is divided, not multiplied, so that 180 uF is 0.00018 F to the last digit. */
+function toSi(value: number, unit: Unit): number {
+  const per = Math.round(1 / unit.scale);
+  const isPart = unit.scale < 1 && Math.abs(per * unit.scale - 1) < 1e-12;
+  return unit.offset + (isPart ? value / per : value * unit.scale);
+}
 
 /** True when a quantity was read. */
 export const isRange = (read: Range | Flaw): read is Range => !("flaw" in read);

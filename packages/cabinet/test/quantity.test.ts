@@ -48,7 +48,7 @@ const exact: readonly [string, DimensionName, number][] = [
   ["85 m", "length", 85],
   ["2.5 mm2", "area", 2.5e-6],
   ["2.5 mm²", "area", 2.5e-6],
-  ["250 kcmil", "area", 1.26677e-4],
+  ["250 kcmil", "area", 1.266768698e-4],
   ["1725 rpm", "speed", 1725],
   ["180.641578 rad/s", "speed", 1725],
   ["4 N m", "torque", 4],

@@ -26,7 +26,8 @@ const stopgap = { frequency_Hz: 60, input_V: 240 };
 
 /** Works out every part that can be read; feeders must stand first. */
 export function buildParts(raw: readonly unknown[], headers: readonly Header[], chosen: Chosen): BuiltPart[] {
-  return buildAll(headers.map((header) => ({ header, ...readPart(raw[header.index], header, chosen) })));
+  const parts = headers.map((header) => ({ header, ...readPart(raw[header.index], header, chosen) }));
+  return buildAll(parts, frequencyOf(parts));
 }
 
 /** The same parts with other values chosen: only what these values reach is worked out again. */
@@ -41,15 +42,15 @@ export function rebuildParts(
     if (!touched.has(at("parts", header.index))) return part;
     return { header, ...readPart(raw[header.index], header, chosen) };
   });
-  return buildAll(parts);
+  return buildAll(parts, frequencyOf(before));
 }
 
 type Unbuilt = Fed & { readonly header: Header } & Partial<BuiltPart>;
 
-function buildAll(parts: readonly Unbuilt[]): BuiltPart[] {
+function buildAll(parts: readonly Unbuilt[], stated_Hz: number): BuiltPart[] {
   const voltages = nominalVoltages(parts);
-  const frequency_Hz = frequencyOf(parts) ?? stopgap.frequency_Hz;
-  return parts.map((part) => buildPart(part, voltages, frequency_Hz));
+  const frequency_Hz = frequencyOf(parts);
+  return parts.map((part) => buildPart(part, voltages, { frequency_Hz, stated_Hz }));
 }
 
 function readPart(raw: unknown, header: Header, chosen: Chosen): Fed {
@@ -59,18 +60,20 @@ function readPart(raw: unknown, header: Header, chosen: Chosen): Fed {
   return { name: header.name ?? "", fedBy: header.fedBy, leg, kind, spec };
 }
 
-function frequencyOf(parts: readonly Fed[]): number | null {
+function frequencyOf(parts: readonly Fed[]): number {
   const spec = parts.find((part) => part.kind?.is === "supply")?.spec as { frequency: Range } | undefined;
-  return spec?.frequency.nominal ?? null;
+  return spec?.frequency.nominal ?? stopgap.frequency_Hz;
 }
 
-function buildPart(part: Unbuilt, voltages: Voltages, frequency_Hz: number): BuiltPart {
+type Frequencies = Pick<Surroundings, "frequency_Hz" | "stated_Hz">;
+
+function buildPart(part: Unbuilt, voltages: Voltages, frequencies: Frequencies): BuiltPart {
   const { header, name, fedBy, leg, kind, spec } = part;
   const around: Surroundings = {
     name,
     fedBy: fedBy ?? "",
     leg,
-    frequency_Hz,
+    ...frequencies,
     input_V: voltages.input_V.get(name) ?? stopgap.input_V,
     output_V: voltages.output_V,
   };

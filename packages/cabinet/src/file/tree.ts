@@ -68,7 +68,7 @@ function report(
   received: string,
   nearest?: string,
 ): void {
-  const issue = { path: at(at("parts", header.index), key), expected, received: received.slice(0, 80) };
+  const issue = { path: at(at("parts", header.index), key), expected, received };
   tree.issues.push(nearest === undefined ? issue : { ...issue, nearest });
 }
 

@@ -11,6 +11,8 @@ export interface Surroundings {
   readonly fedBy: string;
   readonly leg: Leg;
   readonly frequency_Hz: number;
+  /** Frequency for which the file states reactances: the supply's nominal one, also where another was chosen. */
+  readonly stated_Hz: number;
   /** Nominal rms voltage at its input. */
   readonly input_V: number;
   /** Nominal rms voltage at the output of any part, or null for a part that has none. */

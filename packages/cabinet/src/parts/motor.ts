@@ -4,7 +4,6 @@ import type { Issue } from "../issue.ts";
 import { motorFromNameplate, type Rated } from "../motor/motorFromNameplate.ts";
 import { may, type RecordOf, record } from "../shape/composites.ts";
 import { driveFrom, drives, unloaded } from "./drives.ts";
-import { atFrequency } from "./frequency.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 import { circuitIssues, machineOf, motorCircuit } from "./motorCircuit.ts";
 import { nameplate, plateOf } from "./nameplate.ts";
@@ -19,7 +18,7 @@ const fields = {
 
 type Spec = RecordOf<typeof fields>;
 
-/** A motor however it was stated: its circuit at the supply's frequency, and its own inertia. */
+/** A motor however it was stated: its circuit at the frequency it was stated for, and its own inertia. */
 interface Found {
   readonly machine: Machine;
   readonly inertia_kgm2: number;
@@ -32,7 +31,7 @@ function outright(spec: Spec, around: Surroundings): Derived<Found> | readonly I
   const circuit = spec.circuit!;
   const issues = circuitIssues(circuit);
   if (issues.length > 0) return issues;
-  const machine = machineOf(circuit, around.frequency_Hz);
+  const machine = machineOf(circuit, around.stated_Hz);
   return {
     value: { machine, inertia_kgm2: circuit.inertia.nominal, rated: null, notes: [] },
     assumptions: [],
@@ -40,7 +39,7 @@ function outright(spec: Spec, around: Surroundings): Derived<Found> | readonly I
 }
 
 function fromPlate(spec: Spec, around: Surroundings): Derived<Found> | readonly Issue[] {
-  const plate = plateOf(spec.nameplate!, around.frequency_Hz);
+  const plate = plateOf(spec.nameplate!, around.stated_Hz);
   const found = motorFromNameplate(plate, around.name);
   if (!("value" in found)) return found;
   const { machine, inertia_kgm2, rated, contradictions } = found.value;
@@ -49,7 +48,7 @@ function fromPlate(spec: Spec, around: Surroundings): Derived<Found> | readonly 
     ...frequencyNotes(around.name, plate.frequency_Hz, around.frequency_Hz),
   ];
   const value = {
-    machine: atFrequency(machine, around.frequency_Hz),
+    machine,
     inertia_kgm2,
     rated,
     notes,

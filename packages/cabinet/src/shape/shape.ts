@@ -52,10 +52,12 @@ export function wrong(
 const LONGEST = 80;
 
 /** What was found, as text of at most 80 characters. */
-export function received(value: unknown): string {
-  const text = asText(value);
-  const visible = text.replace(/\p{Cc}|\p{Bidi_Control}|[\u2028\u2029]/gu, " ");
-  return visible.length > LONGEST ? `${visible.slice(0, LONGEST - 1)}…` : visible;
+export const received = (value: unknown): string => printable(asText(value));
+
+/** Text fit to print on one line: without control characters and marks that turn it, and shortened. */
+export function printable(text: string, longest = LONGEST): string {
+  const short = text.length > longest ? `${text.slice(0, longest - 1)}…` : text;
+  return short.replace(/\p{Cc}|\p{Bidi_Control}|[\u2028\u2029]|\p{Cs}/gu, " ");
 }
 
 function asText(value: unknown): string {
