@@ -35,6 +35,12 @@ export interface MotorMode {
 const BREAKAWAY_Nm = 1e-9;
 
 /**
+ * Backward speed at which a shaft has come to rest, rad/s. Below zero, so that a shaft that breaks away at
+ * zero is not at rest, but comes to rest if the voltage is taken from it in the same moment.
+ */
+const AT_REST_radps = 1e-9;
+
+/**
  * A motor as an admittance at its terminals and a shaft:
  *
  *     J d(omega)/dt = T(V, slip) - T_load(omega) - P_rot omega / omega_sync^2
@@ -104,7 +110,7 @@ export function motorModel(p: MotorParameters, place: Placement): PartModel<Moto
       if (!mode.connected && !mode.turning) return;
       let i = offset;
       if (events.hasSwitch) values[i++] = y[state] - (mode.startSwitch ? opens : closes);
-      values[i] = mode.turning ? y[state] : torque(w) - resisting(0) - BREAKAWAY_Nm;
+      values[i] = mode.turning ? y[state] + AT_REST_radps : torque(w) - resisting(0) - BREAKAWAY_Nm;
     },
     scheduled: (of) =>
       of.connected || of.connects_s === Number.POSITIVE_INFINITY ? [] : events.connects(of),
@@ -173,7 +179,7 @@ function eventsOf(name: string, hasSwitch: boolean): MotorEvents {
   });
   const opening = guard(opens, "rising", true, false);
   const closing = guard(closes, "falling", true, false);
-  const resting = guard(rests, "falling", false, false);
+  const resting = guard(rests, "falling", true, false);
   const breaking = guard(breaksAway, "rising", true, true);
   return {
     hasSwitch,
