@@ -13,6 +13,8 @@ import { durationOf, type Pace, type Trunk, tellBranch, tellTrunk } from "./tell
 
 const LONGEST_DELAY_s = 12;
 const DELAY_STEP_s = 0.1;
+/** Events in one story of the map: a contactor that still chatters by then has failed it. */
+const MOST_EVENTS = 1000;
 /** Halvings of one grid step when the edge of the passing range is refined: to about 0.1 ms. */
 const EDGE_HALVINGS = 10;
 
@@ -32,7 +34,7 @@ interface Tried {
 export function delayMap(cabinet: Cabinet, options: StudyOptions = {}): DelayMap | StudyFailure | null {
   const stagger = staggerOf(cabinet.circuit);
   if (!stagger.possible) return null;
-  const pace: Pace = { tolerance: options.tolerance ?? 1e-6, signal: options.signal };
+  const pace: Pace = { tolerance: options.tolerance ?? 1e-6, signal: options.signal, maxEvents: MOST_EVENTS };
   const delays = gridOf(options);
   const plant = plantOf(cabinet.circuit);
   const duration = durationOf(stagger, delays[delays.length - 1], options.duration_s);

@@ -59,17 +59,17 @@ function runUpFinding(motor: MotorResult, report: CaseReport): Finding {
     limit: RUN_UP_s.pass,
     unit: "s",
     basis: RUN_UP_s.basis,
-    says: up === null ? neverUp(motor) : `${motor.part} is up to speed in ${seconds(up)}.`,
+    says: up === null ? neverUp(motor) : `${motor.part}: up to speed in ${seconds(up)}.`,
   };
 }
 
 function neverUp(motor: MotorResult): string {
   const drawn = amperes(motor.finalCurrent_A);
-  if (motor.closed_s === null) return `${motor.part} is never switched on.`;
-  if (motor.outcome === "tripped") return `${motor.part} does not start: the fuse ahead of it opens.`;
-  if (motor.outcome === "off") return `${motor.part} is cut off before it is up to speed and stays off.`;
-  if (motor.outcome === "running") return `${motor.part} runs but does not settle within the story.`;
-  return `${motor.part} does not come up to speed: it hums at ${Math.round(motor.finalSpeed_rpm)} rpm and draws ${drawn}.`;
+  if (motor.closed_s === null) return `${motor.part}: never switched on.`;
+  if (motor.outcome === "tripped") return `${motor.part}: does not start, the fuse ahead of it opens.`;
+  if (motor.outcome === "off") return `${motor.part}: cut off before it is up to speed, and stays off.`;
+  if (motor.outcome === "running") return `${motor.part}: runs but does not settle in the time shown.`;
+  return `${motor.part}: does not come up to speed, it hums at ${Math.round(motor.finalSpeed_rpm)} rpm and draws ${drawn}.`;
 }
 
 function motorVoltageFinding(motor: MotorResult, facts: CaseFacts): Finding[] {
@@ -86,7 +86,7 @@ function motorVoltageFinding(motor: MotorResult, facts: CaseFacts): Finding[] {
       limit: MOTOR_VOLTAGE_percent.fail,
       unit: "%",
       basis: MOTOR_VOLTAGE_percent.basis,
-      says: `${motor.part} sees ${volts(motor.lowestVoltage_V)} at the lowest, ${percent(value)} of its ${volts(p.machine.voltage_V)}.`,
+      says: `${motor.part}: ${volts(motor.lowestVoltage_V)} at the lowest, ${percent(value)} of its ${volts(p.machine.voltage_V)}.`,
     },
   ];
 }
@@ -105,7 +105,7 @@ function sagFinding(point: PointResult, facts: CaseFacts): Finding {
     limit: RECEPTACLE_percent.pass,
     unit: "%",
     basis: RECEPTACLE_percent.basis,
-    says: `${point.part} sag to ${volts(point.lowestVoltage_V)}, ${percent(value)} of nominal${lasts}.`,
+    says: `${point.part}: ${volts(point.lowestVoltage_V)} at the lowest, ${percent(value)} of nominal${lasts}.`,
   };
 }
 
@@ -126,7 +126,9 @@ function contactorFinding(contactor: ContactorResult, facts: CaseFacts): Finding
       limit: COIL_percent.pass,
       unit: "%",
       basis: COIL_percent.basis,
-      says: dropped ? `${contactor.part} drops out ${times}: ${coil}.` : `${contactor.part} holds; ${coil}.`,
+      says: dropped
+        ? `${contactor.part}: drops out ${times}, ${coil}.`
+        : `${contactor.part}: stays in, ${coil}.`,
     },
   ];
 }
@@ -147,10 +149,10 @@ function fuseFinding(fuse: FuseResult, facts: CaseFacts): Finding[] {
       unit: "",
       basis: FUSE_MARGIN.basis,
       says: melted
-        ? `${fuse.part} melt at ${seconds(fuse.opened_s ?? 0)}.`
+        ? `${fuse.part}: melted at ${seconds(fuse.opened_s ?? 0)}.`
         : margin === null
-          ? `${fuse.part} carry no current.`
-          : `${fuse.part} hold: the current could be ${ratio(margin)} times as large before they melt.`,
+          ? `${fuse.part}: no current.`
+          : `${fuse.part}: no melting, the current could be ${ratio(margin)} times as large before that.`,
     },
   ];
 }

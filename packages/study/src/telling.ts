@@ -23,13 +23,15 @@ export interface Trunk extends Telling {
 export interface Pace {
   readonly tolerance: number;
   readonly signal?: StudyOptions["signal"];
+  /** Events after which a story is given up as chatter; 8000 when silent. */
+  readonly maxEvents?: number;
 }
 
 /** Shortest story, and what every story runs on after its last start. */
 const SHORTEST_STORY_s = 15;
 const AFTER_LAST_START_s = 9;
-/** Events after which a chattering contactor has made its point. */
-const MOST_EVENTS = 4000;
+/** Events in one story: enough for a contactor that chatters through all of it. */
+const MOST_EVENTS = 8000;
 
 export function durationOf(stagger: Stagger, delay_s: number, asked_s: number | undefined): number {
   if (asked_s !== undefined) return asked_s;
@@ -96,7 +98,7 @@ function tell(
   const { outcome, events } = run(plant, from, duration_s, {
     tolerance: pace.tolerance,
     signal: pace.signal,
-    maxEvents: MOST_EVENTS,
+    maxEvents: pace.maxEvents ?? MOST_EVENTS,
     recorder: recording,
     ...snapshots,
   });
