@@ -8,7 +8,6 @@ import { leastSquares, type Residuals } from "./leastSquares.ts";
 const SPREAD = {
   current: 0.002,
   fullLoadTorque: 0.002,
-  efficiency: 0.04,
   lockedRotorPowerFactor: 0.15,
 } as const;
 
@@ -55,7 +54,7 @@ function plateResiduals(
     off(amperes(locked), targets.lockedRotorCurrent_A, SPREAD.current),
     off(locked.torque_Nm, targets.lockedRotorTorque_Nm, targets.lockedRotorTorqueSpread),
     off(crest, targets.breakdownTorque_Nm, targets.breakdownTorqueSpread),
-    off(rated.efficiency, targets.efficiency, SPREAD.efficiency),
+    off(rated.efficiency, targets.efficiency, targets.efficiencySpread),
     off(locked.powerFactor, targets.lockedRotorPowerFactor, SPREAD.lockedRotorPowerFactor),
   ];
 }

@@ -11,6 +11,8 @@ export interface FitTargets {
   readonly torque_Nm: number;
   readonly fullLoadCurrent_A: number;
   readonly efficiency: number;
+  /** Relative deviation that counts as one in the sum of squares. */
+  readonly efficiencySpread: number;
   readonly lockedRotorCurrent_A: number;
   readonly lockedRotorTorque_Nm: number;
   /** Relative deviation that counts as one in the sum of squares. */

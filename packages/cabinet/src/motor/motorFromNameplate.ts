@@ -42,7 +42,8 @@ export interface PlateMotor {
  * @returns the motor with all that was assumed, or every problem at once; paths begin with "nameplate"
  *
  * Limitation: many circuits meet one plate. What the plate is silent about (the torque between standstill
- * and full load, the auxiliary winding's share of the current) is that of a usual machine.
+ * and full load, the auxiliary winding's share of the current) is that of a usual machine. From the plate of
+ * a known 1/4 hp machine the time to 75 % speed comes out 24 % long; with its start capacitor stated, 2 %.
  * Source of the circuit: see `steadyState`. Checked by packages/cabinet/test/motor-nameplate.test.ts.
  */
 export function motorFromNameplate(plate: Nameplate, part = "motor"): Derived<PlateMotor> | Issue[] {

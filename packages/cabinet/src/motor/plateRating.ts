@@ -17,6 +17,8 @@ export interface Rating {
   readonly current_A: number;
   /** Share of the input at full load; the power factor follows from it, volts, amperes and power. */
   readonly efficiency: number;
+  /** Whether it follows from the plate, by its efficiency or its power factor. */
+  readonly efficiencyStated: boolean;
 }
 
 /** Times the table's current, which itself runs high. Common practice, no source. */
@@ -33,7 +35,9 @@ export function ratingOf(plate: Nameplate, type: MotorType, notes: Notebook): Ra
   const watts = power_W / voltAmperes;
   if (watts < LEAST_WATTS_PER_VOLT_AMPERE) return currentIssue(plate, type, power_W);
   if (!isMissing(plate.power_W)) compareCurrent(plate, power_W, current_A, notes);
-  return { power_W, current_A, efficiency: efficiencyOf(plate, type, power_W, watts, notes) };
+  const stated = statedEfficiency(plate, watts, notes);
+  const efficiency = stated ?? usualSplit(type, power_W, watts, notes);
+  return { power_W, current_A, efficiency, efficiencyStated: stated !== null };
 }
 
 function currentFor(power_W: number, plate: Nameplate, type: MotorType, notes: Notebook): number {
@@ -99,35 +103,28 @@ function currentIssue(plate: Nameplate, type: MotorType, power_W: number): Issue
   };
 }
 
+/** No small motor does better. Common practice, no source. */
+const MOST_EFFICIENCY = 0.93;
+
 /**
- * Efficiency such that efficiency x power factor = watts per volt-ampere. A stated power factor settles it,
- * then a stated efficiency; with neither, both are moved from their usual values by the same factor.
+ * Efficiency such that efficiency x power factor = watts per volt-ampere: a stated power factor settles it,
+ * then a stated efficiency; null when neither is stated or can be true.
  */
-function efficiencyOf(
-  plate: Nameplate,
-  type: MotorType,
-  power_W: number,
-  watts: number,
-  notes: Notebook,
-): number {
-  const byFactor = isMissing(plate.powerFactor) ? Number.NaN : watts / plate.powerFactor;
-  const stated = plate.efficiency ?? Number.NaN;
-  const factorHolds = byFactor <= 0.93;
-  const efficiencyHolds = watts / stated <= 1;
-  if (!isMissing(plate.powerFactor) && !factorHolds)
-    disbelieve(notes, "power factor", plate.powerFactor, watts);
-  if (!isMissing(plate.efficiency) && !efficiencyHolds)
-    disbelieve(notes, "efficiency", plate.efficiency, watts);
-  if (factorHolds) {
-    if (efficiencyHolds && Math.abs(stated / byFactor - 1) > 0.06) {
-      notes.contradictions.push(
-        `Power, volts, amperes and power factor give an efficiency of ${percent(byFactor)}, the plate ` +
-          `${percent(stated)}. Believed the first.`,
-      );
-    }
-    return byFactor;
+function statedEfficiency(plate: Nameplate, watts: number, notes: Notebook): number | null {
+  const { powerFactor, efficiency } = plate;
+  const byFactor = isMissing(powerFactor) ? null : watts / powerFactor;
+  const factorHolds = byFactor !== null && byFactor <= MOST_EFFICIENCY;
+  const efficiencyHolds = !isMissing(efficiency) && watts <= efficiency;
+  if (byFactor !== null && !factorHolds) disbelieve(notes, "power factor", powerFactor!, watts);
+  if (!isMissing(efficiency) && !efficiencyHolds) disbelieve(notes, "efficiency", efficiency, watts);
+  if (!factorHolds) return efficiencyHolds ? efficiency : null;
+  if (efficiencyHolds && Math.abs(efficiency / byFactor - 1) > 0.06) {
+    notes.contradictions.push(
+      `Power, volts, amperes and power factor give an efficiency of ${percent(byFactor)}, the plate ` +
+        `${percent(efficiency)}. Believed the first.`,
+    );
   }
-  return efficiencyHolds ? stated : usualSplit(type, power_W, watts, notes);
+  return byFactor;
 }
 
 function disbelieve({ contradictions }: Notebook, what: string, value: number, watts: number): void {
@@ -137,11 +134,15 @@ function disbelieve({ contradictions }: Notebook, what: string, value: number, w
   );
 }
 
+/** Neither stated: both are moved from their usual values by the same factor. */
 function usualSplit(type: MotorType, power_W: number, watts: number, notes: Notebook): number {
   const usual = usualEfficiency(power_W);
   const factor = usualPowerFactor(type).value;
-  const efficiency = Math.max(watts, Math.min(0.92, usual.value * Math.sqrt(watts / (usual.value * factor))));
-  const range = `${percent(Math.max(watts, efficiency - 0.08))} to ${percent(Math.min(0.92, efficiency + 0.08))}`;
+  const efficiency = Math.max(
+    watts,
+    Math.min(MOST_EFFICIENCY, usual.value * Math.sqrt(watts / (usual.value * factor))),
+  );
+  const range = `${percent(Math.max(watts, efficiency - 0.08))} to ${percent(Math.min(MOST_EFFICIENCY, efficiency + 0.08))}`;
   const basis = `usual efficiency and power factor, moved together to suit power and amperes; ${NO_SOURCE}`;
   const value = `${percent(efficiency)}, power factor ${text(watts / efficiency, "")}`;
   assume(notes, "full-load efficiency", value, range, basis);

@@ -50,6 +50,7 @@ export function readPlate(plate: Nameplate, notes: Notebook): PlateReading | Iss
     torque_Nm,
     fullLoadCurrent_A: rating.current_A,
     efficiency: rating.efficiency,
+    efficiencySpread: rating.efficiencyStated ? 0.008 : 0.04,
     lockedRotorCurrent_A: current,
     lockedRotorTorque_Nm: locked.value_Nm,
     lockedRotorTorqueSpread: spread(locked),
