@@ -14,7 +14,7 @@ import { durationOf, type Pace, type Trunk, tellBranch, tellTrunk } from "./tell
 const LONGEST_DELAY_s = 12;
 const DELAY_STEP_s = 0.1;
 /** Events in one story of the map: a contactor that still chatters by then has failed it. */
-const MOST_EVENTS = 1000;
+const MOST_EVENTS = 120;
 /** Halvings of one grid step when the edge of the passing range is refined: to about 0.1 ms. */
 const EDGE_HALVINGS = 10;
 

@@ -158,6 +158,7 @@ export interface DelayMap {
     readonly lowestVoltage_V: readonly number[];
   }[];
   readonly fuses: readonly { readonly part: string; readonly meltFraction: readonly number[] }[];
+  /** Drop-outs are counted until a story has had 120 events; chatter that goes on is not followed further. */
   readonly contactors: readonly { readonly part: string; readonly dropOuts: readonly number[] }[];
   /** True where every finding of the staggered case at this delay is not a fail. */
   readonly passes: readonly boolean[];
