@@ -34,6 +34,15 @@ describe("JSON", () => {
   });
 });
 
+describe("JSON on paper", () => {
+  it("keeps a column on a line, and every word as it is", () => {
+    const value = { a: [1, null, -2.5e-7, true], b: ["[\n 1,\n 2\n]", "x"], c: [], d: [[1, 2], { e: [3] }] };
+    const text = jsonText(value);
+    expect(JSON.parse(text)).toEqual(value);
+    expect(text).toContain('"a": [1, null, -2.5e-7, true]');
+  });
+});
+
 describe("traces as columns", () => {
   it("name each quantity with its unit, keep both sides of a jump, leave empty what a story lacks", () => {
     expect(tracesCsv([story("one"), story("together")]).split("\n")).toEqual([

@@ -17,7 +17,8 @@ export interface Performance {
   readonly written: Readonly<Record<string, string>>;
 }
 
-const noSuchFile = (path: string): Error => Object.assign(new Error(`no ${path}`), { code: "ENOENT" });
+const noSuchFile = (path: string): Error =>
+  Object.assign(new Error(`no ${path}`), { code: "ENOENT", syscall: "open" });
 
 function screen(stage: Stage, keep: (text: string) => void): Screen {
   const terminal = stage.terminal ?? false;
@@ -48,6 +49,7 @@ export async function perform(argv: readonly string[], stage: Stage = {}): Promi
     },
     makeFolder: () => {},
     document: async () => new (await import("jsdom")).JSDOM("").window.document,
+    trace: () => {},
   };
   const status = await run(argv, io);
   return { status, ...shown, written };

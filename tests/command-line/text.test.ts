@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { caseRows } from "../../apps/cli/src/text/cases.ts";
-import { passRuns, passSentence, printedRows } from "../../apps/cli/src/text/delayMap.ts";
+import { mapRows, passRuns, passSentence, printedRows } from "../../apps/cli/src/text/delayMap.ts";
 import { findingLines, gravest, togetherLines } from "../../apps/cli/src/text/findings.ts";
 import { amperes, percent, seconds, setting, significant, volts } from "../../apps/cli/src/text/numbers.ts";
 import { painter } from "../../apps/cli/src/text/paint.ts";
@@ -14,11 +14,14 @@ describe("numbers for people", () => {
   it("carry no more digits than a meter gives", () => {
     expect([volts(101.23), volts(20.93), volts(239.6)]).toEqual(["101 V", "20.9 V", "240 V"]);
     expect([amperes(96.13), amperes(15.24)]).toEqual(["96 A", "15.2 A"]);
-    expect([seconds(0.51789), seconds(5), seconds(12.345), seconds(0)]).toEqual([
+    expect([0.51789, 5, 12.345, 0, 599, 6470, 43500].map(seconds)).toEqual([
       "0.52 s",
       "5.0 s",
-      "12.3 s",
+      "12 s",
       "0 s",
+      "600 s",
+      "110 min",
+      "12 h",
     ]);
     expect([percent(0.2134), percent(0.0123), percent(1)]).toEqual(["21 %", "1.2 %", "100 %"]);
     expect([setting(6), setting(1.5), setting(0.30000000000000004)]).toEqual(["6 s", "1.5 s", "0.3 s"]);
@@ -94,6 +97,13 @@ describe("findings", () => {
     ]);
   });
 
+  it("tell of the way the cabinet is run rather than of the first motor alone, where both are as grave", () => {
+    const both = [finding("caution", "sag", "lamps", "one"), finding("caution", "sag", "lamps", "staggered")];
+    expect(gravest(report(both))?.case).toBe("staggered");
+    const worse = [finding("fail", "sag", "lamps", "one"), finding("caution", "sag", "lamps", "staggered")];
+    expect(gravest(report(worse))?.case).toBe("one");
+  });
+
   it("each have a sentence when all are asked for", () => {
     expect(findingLines(report(findings), 80, plainPaint, true)).toHaveLength(4);
   });
@@ -124,7 +134,7 @@ describe("the table of cases", () => {
     expect(caseRows(report([]))).toEqual([
       ["", "first alone", "all at once", "after 6 s"],
       ["pump 1", "up in 0.52 s, low 101 V", "STALLS, low 101 V", "up in 0.52 s, low 101 V"],
-      ["pump 2", "-", "up in 12.3 s, low 99 V", "up in 12.3 s, low 99 V"],
+      ["pump 2", "-", "up in 12 s, low 99 V", "up in 12 s, low 99 V"],
       ["lamps", "low 104 V", "low 104 V", "low 104 V"],
       ["line fuses", "21 % to melting", "OPENS at 9.1 s", "21 % to melting"],
       ["contactor", "holds, coil 20.9 V", "DROPS OUT 14 times, coil 20.9 V", "holds, coil 20.9 V"],
@@ -148,6 +158,15 @@ describe("the delay map in words", () => {
       "Of the delays tried, up to 12 s, those from 1.1 s to 2.9 s and from 3.1 s to 12 s pass.",
     );
     expect(passSentence(map(() => false))).toBe("No delay up to 12 s passes.");
+  });
+
+  it("gathers neighbouring delays that read the same", () => {
+    expect(mapRows(map((d) => d > 1.05))).toEqual([
+      ["delay", "motors low", "slowest start", "receptacles low", "to melting", ""],
+      ["0 s to 0.4 s", "99 V", "STALLS", "104 V", "21 %", "FAIL"],
+      ["0.5 s to 1 s", "99 V", "0.60 s", "104 V", "21 %", "FAIL"],
+      ["1.1 s to 12 s", "99 V", "0.60 s", "104 V", "21 %", "PASS"],
+    ]);
   });
 
   it("prints both sides of every edge, the ends and the recommended delay, in order", () => {

@@ -1,19 +1,22 @@
-import { overlay, svgText } from "@startgap/figures";
+import { delayMap, overlay, svgText } from "@startgap/figures";
 import type { Check } from "@startgap/study";
 import type { Prepared } from "./prepare.ts";
 
 /** What a picture is drawn from. */
 export interface Subject extends Prepared {
   readonly check: Check;
-  /** The part asked for, where the picture is of one part. */
-  readonly part: string | undefined;
 }
 
-type Draw = (page: Document, subject: Subject) => SVGSVGElement;
+/** A figure, or why this cabinet has none of that kind. */
+type Draw = (page: Document, subject: Subject) => SVGSVGElement | string;
 
 /** Every picture by the name it is asked for. */
 const drawings = {
   overlay: (page, { check }) => overlay(page, check).node,
+  "delay-map": (page, { check, cabinet }) =>
+    check.map === null
+      ? "a cabinet with one motor, which has no delay to map"
+      : delayMap(page, check.map, { nominal_V: cabinet.nominalVoltage_V }),
 } as const satisfies Record<string, Draw>;
 
 export type FigureName = keyof typeof drawings;
@@ -23,12 +26,13 @@ export const figureNames = Object.keys(drawings) as FigureName[];
 export const isFigureName = (name: string): name is FigureName => Object.hasOwn(drawings, name);
 
 /**
- * A picture as a whole SVG file.
+ * A picture as a whole SVG file, or why there is none.
  *
  * @throws RangeError for a name that is none of `figureNames`
  */
-export function draw(name: string, page: Document, subject: Subject): string {
+export function draw(name: string, page: Document, subject: Subject): { svg: string } | { none: string } {
   if (!isFigureName(name))
     throw new RangeError(`invalid figure: ${name} (expected ${figureNames.join(", ")})`);
-  return svgText(drawings[name](page, subject));
+  const drawn = drawings[name](page, subject);
+  return typeof drawn === "string" ? { none: drawn } : { svg: svgText(drawn) };
 }

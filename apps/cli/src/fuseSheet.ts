@@ -1,5 +1,5 @@
 import { type FuseParameters, type MeltTerms, meltingTime_s } from "@startgap/circuit";
-import type { CaseName, Check, Story } from "@startgap/study";
+import type { CaseName, CaseReport, Check, Story } from "@startgap/study";
 
 /** One current on the time-current curve; null where it never melts. */
 export interface MeltingTime {
@@ -16,9 +16,11 @@ export interface Hold {
   readonly case: CaseName;
   readonly delay_s: number;
   readonly startingCurrent_A: number;
-  readonly runningCurrent_A: number;
+  /** When everything is up to speed; null when no case gets there. */
+  readonly runningCurrent_A: number | null;
+  /** Null when it never melts. */
   readonly cold_s: number | null;
-  /** After the running current has flowed for long. */
+  /** After the running current has flowed for long; null when it never melts, or nothing runs. */
   readonly hot_s: number | null;
 }
 
@@ -47,20 +49,30 @@ const meltingTime = (fuse: FuseParameters, timesRating: number): MeltingTime => 
 };
 
 /** What flows through a part when a story ends. */
-function finalCurrent_A(story: Story | undefined, part: string): number {
-  const column = story?.traces.columns.find((c) => c.part === part && c.quantity === "current");
+function finalCurrent_A(story: Story, part: string): number {
+  const column = story.traces.columns.find((c) => c.part === part && c.quantity === "current");
   return column?.values.at(-1) ?? 0;
 }
 
-function holds(fuse: FuseParameters, { report, stories }: Check): Hold[] {
-  const finals = stories.map((story) => finalCurrent_A(story, fuse.name));
-  const runningCurrent_A = Math.max(0, ...finals);
-  return report.cases.flatMap((c) => {
+/** The story ended with every motor that was switched on up to speed. */
+const settled = (report: CaseReport | undefined): boolean =>
+  report?.motors.every((motor) => motor.closed_s === null || motor.runUp_s !== null) ?? false;
+
+/** The greatest current that flows when all is up to speed; null when no case gets there. */
+function runningCurrent_A(part: string, { report, stories }: Check): number | null {
+  const calm = stories.filter((story) => settled(report.cases.find((c) => c.case === story.case)));
+  return calm.length === 0 ? null : Math.max(...calm.map((story) => finalCurrent_A(story, part)));
+}
+
+function holds(fuse: FuseParameters, check: Check): Hold[] {
+  const running_A = runningCurrent_A(fuse.name, check);
+  return check.report.cases.flatMap((c) => {
     const startingCurrent_A = c.fuses.find((f) => f.part === fuse.name)?.peakCurrent_A;
     if (startingCurrent_A === undefined) return [];
     const cold_s = time_s(fuse.melt, startingCurrent_A);
-    const hot_s = time_s(fuse.melt, startingCurrent_A, runningCurrent_A);
-    return [{ case: c.case, delay_s: c.delay_s, startingCurrent_A, runningCurrent_A, cold_s, hot_s }];
+    const hot_s = running_A === null ? null : time_s(fuse.melt, startingCurrent_A, running_A);
+    const { case: of, delay_s } = c;
+    return [{ case: of, delay_s, startingCurrent_A, runningCurrent_A: running_A, cold_s, hot_s }];
   });
 }
 

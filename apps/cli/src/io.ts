@@ -27,4 +27,6 @@ export interface Io {
   readonly makeFolder: (path: string) => void;
   /** An empty document to draw in; costs 0.4 s the first time. */
   readonly document: () => Promise<Document>;
+  /** Takes an unexpected error whole, for whoever mends the program: NODE_DEBUG=startgap shows it. */
+  readonly trace: (error: unknown) => void;
 }

@@ -7,7 +7,14 @@ function settled(value: unknown): unknown {
   return value;
 }
 
-/** One JSON object and a line end. Numbers are finite or null, never NaN, and end where the solver's do. */
+/** A list of numbers, a line each; a line end cannot stand inside a JSON string. */
+const column = /\[\n\s*((?:[-\d.e+]+|null|true|false)(?:,\n\s*(?:[-\d.e+]+|null|true|false))*)\n\s*\]/g;
+
+/**
+ * One JSON object and a line end. Numbers are finite or null, never NaN, and end where the solver's do; a column of
+ * numbers stands on one line.
+ */
 export function jsonText(value: object): string {
-  return `${JSON.stringify(value, (_key, v) => settled(v), 2)}\n`;
+  const spread = JSON.stringify(value, (_key, v) => settled(v), 2);
+  return `${spread.replace(column, (_all, items: string) => `[${items.replace(/,\n\s*/g, ", ")}]`)}\n`;
 }

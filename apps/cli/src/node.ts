@@ -1,7 +1,10 @@
 import { accessSync, constants, existsSync, mkdirSync, readFileSync, statSync } from "node:fs";
 import { dirname } from "node:path";
+import { debuglog } from "node:util";
 import type { Io, Screen } from "./io.ts";
 import { writeAll } from "./write.ts";
+
+const debug = debuglog("startgap");
 
 /** Lines longer than this tire the eye; shorter than that nothing fits. */
 const WIDEST = 100;
@@ -50,9 +53,13 @@ const reasons: Readonly<Record<string, string>> = {
   ENAMETOOLONG: "a name that is too long",
 };
 
-/** A system error in words. */
+/** An error of the file system or the like, which carries a code, and not one of the program. */
+export const isSystemError = (error: unknown): error is NodeJS.ErrnoException =>
+  error instanceof Error && "syscall" in error && "code" in error;
+
+/** An error in words. */
 export function reasonOf(error: unknown): string {
-  const code = error instanceof Error && "code" in error ? String(error.code) : "";
+  const code = isSystemError(error) ? (error.code ?? "") : "";
   return reasons[code] ?? (error instanceof Error ? error.message : String(error));
 }
 
@@ -73,5 +80,6 @@ export function nodeIo(): Io {
     writeAll,
     makeFolder: (path) => void mkdirSync(path, { recursive: true }),
     document: emptyDocument,
+    trace: (error) => debug("%O", error),
   };
 }

@@ -2,7 +2,7 @@ import { resolve } from "node:path";
 import { type Cabinet, type Issue, issueText, parseCabinet } from "@startgap/cabinet";
 import type { StudyFailure, StudyOptions } from "@startgap/study";
 import type { Io } from "./io.ts";
-import { reasonOf } from "./node.ts";
+import { isSystemError, reasonOf } from "./node.ts";
 import { readSettings, type SettingFlags } from "./settings.ts";
 import { exit } from "./status.ts";
 import { plain } from "./text/plain.ts";
@@ -53,7 +53,7 @@ export async function readCabinet(
   try {
     return parseCabinet(await io.read(file));
   } catch (error) {
-    if (!(error instanceof Error && "code" in error)) throw error;
+    if (!isSystemError(error)) throw error;
     const received = `${JSON.stringify(file.slice(0, 80))}, ${reasonOf(error)}`;
     return { issues: [{ path: "", expected: "a cabinet file that can be read", received }] };
   }

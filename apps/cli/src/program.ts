@@ -1,12 +1,5 @@
 import { Command } from "commander";
 import manifest from "../package.json" with { type: "json" };
-import { checkCommand } from "./commands/check.ts";
-import { demoCommand } from "./commands/demo.ts";
-import { fuseCommand } from "./commands/fuse.ts";
-import { motorCommand } from "./commands/motor.ts";
-import { newCommand } from "./commands/new.ts";
-import { plotCommand } from "./commands/plot.ts";
-import { staggerCommand } from "./commands/stagger.ts";
 import { figureNames } from "./drawing.ts";
 import type { Io } from "./io.ts";
 import { wrap } from "./text/wrap.ts";
@@ -59,7 +52,9 @@ function addCheck(parent: Command, io: Io, finish: Finish): void {
     .option("--assumptions", "list every value that the file does not state")
     .option("--traces <OUT.csv>", "write what was simulated as columns")
     .option("--json", "print one JSON object and nothing else")
-    .action(async (file, flags) => finish(await checkCommand(file, flags, io)));
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/check.ts")).checkCommand(file, flags, io)),
+    );
 }
 
 function addStagger(parent: Command, io: Io, finish: Finish): void {
@@ -74,20 +69,22 @@ function addStagger(parent: Command, io: Io, finish: Finish): void {
     .option("--longest <time>", 'longest delay tried, as "12 s"')
     .option("--step <time>", 'spacing of the delays, as "0.1 s"')
     .option("--json", "print the map as columns in one JSON object and nothing else")
-    .action(async (file, flags) => finish(await staggerCommand(file, flags, io)));
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/stagger.ts")).staggerCommand(file, flags, io)),
+    );
 }
 
 function addPlot(parent: Command, io: Io, finish: Finish): void {
   const command = onFile(parent, "plot", io, "draws a picture of the start", [
     "plot shed.cabinet.json -o start.svg",
     "plot shed.cabinet.json --figure delay-map -o map.svg",
-    'plot shed.cabinet.json --figure torque-speed --part "compressor 1" -o torque.svg',
   ]);
   withSettings(withDelay(command))
     .requiredOption("-o, --output <OUT.svg>", 'file to write; "-" for standard output')
     .option("--figure <name>", `one of ${figureNames.join(", ")}`, "overlay")
-    .option("--part <name>", "the part to draw, where the figure is of one part")
-    .action(async (file, flags) => finish(await plotCommand(file, flags, io)));
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/plot.ts")).plotCommand(file, flags, io)),
+    );
 }
 
 function addMotor(parent: Command, io: Io, finish: Finish): void {
@@ -97,7 +94,9 @@ function addMotor(parent: Command, io: Io, finish: Finish): void {
   ])
     .argument("[NAME]", "name of one motor; all of them when left out")
     .option("--json", "print one JSON object and nothing else")
-    .action(async (file, name, flags) => finish(await motorCommand(file, name, flags, io)));
+    .action(async (file, name, flags) =>
+      finish(await (await import("./commands/motor.ts")).motorCommand(file, name, flags, io)),
+    );
 }
 
 function addFuse(parent: Command, io: Io, finish: Finish): void {
@@ -111,7 +110,9 @@ function addFuse(parent: Command, io: Io, finish: Finish): void {
   withSettings(command)
     .argument("[NAME]", "name of one fuse; all of them when left out")
     .option("--json", "print one JSON object and nothing else")
-    .action(async (file, name, flags) => finish(await fuseCommand(file, name, flags, io)));
+    .action(async (file, name, flags) =>
+      finish(await (await import("./commands/fuse.ts")).fuseCommand(file, name, flags, io)),
+    );
 }
 
 function addNew(parent: Command, io: Io, finish: Finish): void {
@@ -131,7 +132,7 @@ function addNew(parent: Command, io: Io, finish: Finish): void {
         "new pumps.cabinet.json --example pump-pair --schema",
       ]),
     )
-    .action((file, flags) => finish(newCommand(file, flags, io)));
+    .action(async (file, flags) => finish((await import("./commands/new.ts")).newCommand(file, flags, io)));
 }
 
 function addDemo(parent: Command, io: Io, finish: Finish): void {
@@ -139,7 +140,7 @@ function addDemo(parent: Command, io: Io, finish: Finish): void {
     .command("demo")
     .description("checks the ice shed, an example, and draws it into ./demo-output")
     .addHelpText("after", examplesText(["demo"]))
-    .action(async () => finish(await demoCommand(io)));
+    .action(async () => finish(await (await import("./commands/demo.ts")).demoCommand(io)));
 }
 
 /** The command line with all its commands; `finish` takes the exit status of the one that ran. */

@@ -1,7 +1,7 @@
 import { CommanderError } from "commander";
 import { argumentTrouble } from "./arguments.ts";
 import type { Io } from "./io.ts";
-import { reasonOf } from "./node.ts";
+import { isSystemError, reasonOf } from "./node.ts";
 import { program } from "./program.ts";
 import { exit } from "./status.ts";
 import { plain } from "./text/plain.ts";
@@ -22,7 +22,9 @@ export async function run(argv: readonly string[], io: Io): Promise<number> {
     return status;
   } catch (error) {
     if (error instanceof CommanderError) return argumentTrouble(error, startgap, argv, io);
-    io.err.write(`startgap: could not finish: ${plain(reasonOf(error))}\n`);
+    io.trace(error);
+    const whose = isSystemError(error) ? "" : " (a fault in startgap, not in what it was given)";
+    io.err.write(`startgap: could not finish${whose}: ${plain(reasonOf(error))}\n`);
     return exit.unfinished;
   }
 }

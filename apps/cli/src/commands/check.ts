@@ -1,4 +1,4 @@
-import { type Check, check } from "@startgap/study";
+import { type Check, check, isFailure } from "@startgap/study";
 import { tracesCsv } from "../csv.ts";
 import type { Io } from "../io.ts";
 import { jsonText } from "../json.ts";
@@ -30,7 +30,7 @@ export async function checkCommand(file: string, flags: CheckFlags, io: Io): Pro
   const result = watched(io, "Checking", (onProgress) =>
     check(ready.cabinet, { ...ready.options, onProgress }),
   );
-  if ("failed" in result) return giveUp(result, io);
+  if (isFailure(result)) return giveUp(result, io);
   if (flags.traces !== undefined) io.writeAll([{ path: flags.traces, text: tracesCsv(result.stories) }]);
   const detail = { all: flags.all ?? false, assumptions: flags.assumptions ?? false };
   io.out.write(

@@ -1,8 +1,8 @@
 import { join } from "node:path";
 import { examples, parseCabinet } from "@startgap/cabinet";
-import { check } from "@startgap/study";
-import { draw, type FigureName } from "../drawing.ts";
-import type { Io } from "../io.ts";
+import { check, isFailure } from "@startgap/study";
+import { draw, type FigureName, type Subject } from "../drawing.ts";
+import type { Io, OutputFile } from "../io.ts";
 import { giveUp, refuse } from "../prepare.ts";
 import { watched } from "../progress.ts";
 import { exit } from "../status.ts";
@@ -15,7 +15,16 @@ const FOLDER = "demo-output";
 /** What the demonstration draws, and what each picture shows. */
 const pictures: readonly { readonly figure: FigureName; readonly shows: string }[] = [
   { figure: "overlay", shows: "volts, amperes, speeds and fuse heating of every case over one another" },
+  { figure: "delay-map", shows: "what holding the second motor back gains, delay by delay" },
 ];
+
+/** Those of the pictures that the cabinet has, as files. */
+function drawAll(page: Document, subject: Subject): (OutputFile & { readonly shows: string })[] {
+  return pictures.flatMap(({ figure, shows }) => {
+    const drawn = draw(figure, page, subject);
+    return "svg" in drawn ? [{ path: join(FOLDER, `${figure}.svg`), text: drawn.svg, shows }] : [];
+  });
+}
 
 /**
  * `startgap demo`: the main job on the first example, with its pictures.
@@ -28,18 +37,14 @@ export async function demoCommand(io: Io): Promise<number> {
   if ("issues" in parsed) return refuse(parsed.issues, io, example.key);
   const { cabinet } = parsed;
   const result = watched(io, "Checking", (onProgress) => check(cabinet, { onProgress }));
-  if ("failed" in result) return giveUp(result, io);
+  if (isFailure(result)) return giveUp(result, io);
   const page = await io.document();
-  const subject = { cabinet, options: {}, check: result, part: undefined };
-  const drawn = pictures.map(({ figure }) => ({
-    path: join(FOLDER, `${figure}.svg`),
-    text: draw(figure, page, subject),
-  }));
+  const drawn = drawAll(page, { cabinet, options: {}, check: result });
   const file = join(FOLDER, `${example.key}.cabinet.json`);
   io.makeFolder(FOLDER);
   io.writeAll([...drawn, { path: file, text: example.text }]);
   const { width } = io.out;
-  const written = pictures.flatMap(({ shows }, i) => wrap(`${drawn[i].path}: ${shows}`, width, 2));
+  const written = drawn.flatMap(({ path, shows }) => wrap(`${path}: ${shows}`, width, 2));
   io.out.write(
     lines([
       ...checkText(cabinet, result.report, io.out, { all: false, assumptions: false }),

@@ -1,5 +1,5 @@
 import type { MeltTerms } from "@startgap/circuit";
-import { check } from "@startgap/study";
+import { check, isFailure } from "@startgap/study";
 import { type FuseSheet, fuseSheet } from "../fuseSheet.ts";
 import type { Io } from "../io.ts";
 import { jsonText } from "../json.ts";
@@ -41,7 +41,7 @@ export async function fuseCommand(
   const chosen = named(fuses, "fuse", name);
   if ("issues" in chosen) return refuse(chosen.issues, io, file);
   const result = watched(io, "Checking", (onProgress) => check(cabinet, { ...options, onProgress }));
-  if ("failed" in result) return giveUp(result, io);
+  if (isFailure(result)) return giveUp(result, io);
   const sheets = chosen.parts.map((fuse) => fuseSheet(fuse, result));
   io.out.write(
     flags.json

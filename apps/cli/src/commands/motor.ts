@@ -8,6 +8,7 @@ import { type SlipRow, slipTable } from "../slipTable.ts";
 import { exit } from "../status.ts";
 import { motorText } from "../text/motor.ts";
 import { lines } from "../text/plain.ts";
+import { wrap } from "../text/wrap.ts";
 
 export interface MotorSheet {
   readonly motor: MotorParameters;
@@ -27,6 +28,18 @@ function motorJson({ motor, assumed, table }: MotorSheet): object {
   return { part: name, circuit: machine, inertia_kgm2, drives, fullLoad_A, assumed, table };
 }
 
+/** Everything about a motor but its name and place. */
+const likeness = ({ motor, table }: MotorSheet): string =>
+  JSON.stringify([motor.machine, motor.inertia_kgm2, motor.drives, table]);
+
+/** One motor's sheet, or that it is the same as one that was told before. */
+function told(sheet: MotorSheet, before: readonly MotorSheet[], io: Io): string[] {
+  const twin = before.find((other) => likeness(other) === likeness(sheet));
+  const gap = before.length === 0 ? [] : [""];
+  if (twin === undefined) return [...gap, ...motorText(sheet, io.out)];
+  return [...gap, ...wrap(`${sheet.motor.name}: the same as ${twin.motor.name}.`, io.out.width)];
+}
+
 /** `startgap motor FILE [NAME]`: the circuit behind a nameplate, and what it does at every slip. */
 export async function motorCommand(
   file: string,
@@ -44,7 +57,7 @@ export async function motorCommand(
   io.out.write(
     flags.json
       ? jsonText({ startgap: "motor 1", title: cabinet.title, motors: sheets.map(motorJson) })
-      : lines(sheets.flatMap((s, i) => [...(i === 0 ? [] : [""]), ...motorText(s, io.out)])),
+      : lines(sheets.flatMap((s, i) => told(s, sheets.slice(0, i), io))),
   );
   return exit.passed;
 }

@@ -1,8 +1,8 @@
 import type { Issue } from "@startgap/cabinet";
-import { check } from "@startgap/study";
+import { check, isFailure } from "@startgap/study";
 import { draw, figureNames, isFigureName } from "../drawing.ts";
 import type { Io } from "../io.ts";
-import { giveUp, prepare } from "../prepare.ts";
+import { giveUp, prepare, refuse } from "../prepare.ts";
 import { watched } from "../progress.ts";
 import type { SettingFlags } from "../settings.ts";
 import { exit } from "../status.ts";
@@ -10,13 +10,18 @@ import { exit } from "../status.ts";
 export interface PlotFlags extends SettingFlags {
   readonly output: string;
   readonly figure: string;
-  readonly part?: string;
 }
 
 const unknownFigure = (name: string): Issue => ({
   path: "--figure",
   expected: `one of ${figureNames.join(", ")}`,
   received: JSON.stringify(name.slice(0, 80)),
+});
+
+const notHere = (received: string): Issue => ({
+  path: "--figure",
+  expected: "a figure that this cabinet has",
+  received,
 });
 
 /** `startgap plot FILE -o OUT.svg`: one picture. Its exit status tells of the picture, not of the findings. */
@@ -28,13 +33,14 @@ export async function plotCommand(file: string, flags: PlotFlags, io: Io): Promi
   if (typeof ready === "number") return ready;
   const { cabinet, options } = ready;
   const result = watched(io, "Checking", (onProgress) => check(cabinet, { ...options, onProgress }));
-  if ("failed" in result) return giveUp(result, io);
-  const text = draw(figure, await io.document(), { ...ready, check: result, part: flags.part });
+  if (isFailure(result)) return giveUp(result, io);
+  const drawn = draw(figure, await io.document(), { ...ready, check: result });
+  if ("none" in drawn) return refuse([notHere(drawn.none)], io, file);
   if (output === "-") {
-    io.out.write(text);
+    io.out.write(drawn.svg);
     return exit.passed;
   }
-  io.writeAll([{ path: output, text }]);
+  io.writeAll([{ path: output, text: drawn.svg }]);
   io.out.write(`Wrote ${output}\n`);
   return exit.passed;
 }

@@ -30,8 +30,11 @@ function motorCell(motor: MotorResult): string {
   return `${start}${low(motor.lowestVoltage_V)}`;
 }
 
-const fuseCell = (fuse: FuseResult): string =>
-  fuse.opened_s === null ? `${percent(fuse.meltFraction)} to melting` : `OPENS at ${seconds(fuse.opened_s)}`;
+/** A fuse without a margin has no curve, or carries nothing: there is nothing to say of its melting. */
+function fuseCell(fuse: FuseResult): string {
+  if (fuse.opened_s !== null) return `OPENS at ${seconds(fuse.opened_s)}`;
+  return fuse.currentMargin === null ? "-" : `${percent(fuse.meltFraction)} to melting`;
+}
 
 const pointCell = (point: PointResult): string => `low ${volts(point.lowestVoltage_V)}`;
 

@@ -6,6 +6,7 @@ import { caseRows } from "./cases.ts";
 import { caution } from "./cautions.ts";
 import { adviceSentence } from "./delayMap.ts";
 import { findingLines, gravest, togetherLines, verdictLines } from "./findings.ts";
+import { setting } from "./numbers.ts";
 import { type Paint, painter } from "./paint.ts";
 import { table } from "./table.ts";
 import { wrap } from "./wrap.ts";
@@ -17,10 +18,21 @@ export interface Detail {
   readonly assumptions: boolean;
 }
 
+/** The delay that was simulated, when it is another than the recommended one: "instead of 6 s". */
+function instead(report: CheckReport): string {
+  const now = report.cases.find((c) => c.case === "staggered")?.delay_s;
+  const { recommended_s } = report.delay;
+  if (now === undefined || now === recommended_s || recommended_s === 0) return "";
+  return gravest(report)?.outcome === "fail"
+    ? ` The delay simulated here is ${setting(now)}.`
+    : ` At ${setting(now)}, the delay simulated here, nothing fails.`;
+}
+
 /** The answer first: the gravest trouble and the delay, or the delay alone when nothing fails. */
 function answer(report: CheckReport, width: number, paint: Paint): string[] {
   const worst = gravest(report);
-  const delay = adviceSentence(report.delay);
+  const clear = worst?.outcome !== "fail" && report.delay.recommended_s === null ? "Nothing fails. " : "";
+  const delay = `${clear}${adviceSentence(report.delay)}${instead(report)}`;
   if (worst?.outcome !== "fail") return verdictLines(worst?.outcome ?? "pass", delay, width, paint, "bold");
   return [...verdictLines("fail", worst.says, width, paint, "bold"), ...wrap(delay, width)];
 }
@@ -37,7 +49,7 @@ export function checkText(cabinet: Cabinet, report: CheckReport, screen: Screen,
     ...answer(report, width, paint),
     ...wrap(report.title, width).map((line) => paint("dim", line)),
     ...section("Findings", findingLines(report, width, paint, detail.all), paint),
-    ...section("All at once, which the delay is there to avoid", togetherLines(report, width, paint), paint),
+    ...section("All at once, without the delay", togetherLines(report, width, paint), paint),
     ...section("Cases", table(caseRows(report), width), paint),
     ...section(
       "Notes",

@@ -52,7 +52,9 @@ interface MapColumn {
 
 /** A column a question: the worst of all motors, of all receptacles, of all fuses, of all contactors. */
 function mapColumns(map: DelayMap): MapColumn[] {
-  const { motors, points, fuses, contactors } = map;
+  const { motors, points, contactors } = map;
+  /** A fuse without a curve never heats. */
+  const heated = map.fuses.filter((f) => f.meltFraction.some((x) => x > 0));
   const slowest = (i: number): number | null =>
     motors.some((m) => m.runUp_s[i] === null) ? null : Math.max(...motors.map((m) => m.runUp_s[i] ?? 0));
   const columns: (MapColumn & { of: readonly unknown[] })[] = [
@@ -68,7 +70,11 @@ function mapColumns(map: DelayMap): MapColumn[] {
       of: points,
       cell: (i) => volts(lowest(points.map((p) => p.lowestVoltage_V[i]))),
     },
-    { name: "to melting", of: fuses, cell: (i) => percent(Math.max(...fuses.map((f) => f.meltFraction[i]))) },
+    {
+      name: "to melting",
+      of: heated,
+      cell: (i) => percent(Math.max(...heated.map((f) => f.meltFraction[i]))),
+    },
     {
       name: "drop-outs",
       of: contactors,
@@ -79,30 +85,44 @@ function mapColumns(map: DelayMap): MapColumn[] {
   return columns.filter((column) => column.of.length > 0);
 }
 
-function mapRows(map: DelayMap): string[][] {
+/** Neighbouring delays that read the same, as one row: "0.5 s to 12 s". */
+function runsOfRows(rows: readonly string[][]): string[][] {
+  const runs: { first: string; last: string; rest: string[] }[] = [];
+  for (const [delay, ...rest] of rows) {
+    const before = runs.at(-1);
+    if (before !== undefined && before.rest.join("|") === rest.join("|")) before.last = delay;
+    else runs.push({ first: delay, last: delay, rest });
+  }
+  return runs.map(({ first, last, rest }) => [first === last ? first : `${first} to ${last}`, ...rest]);
+}
+
+/** Every delay where they fall into few stretches, else those worth printing. */
+export function mapRows(map: DelayMap): string[][] {
   const columns = mapColumns(map);
-  return [columns.map((c) => c.name), ...printedRows(map).map((i) => columns.map((c) => c.cell(i)))];
+  const row = (i: number): string[] => columns.map((c) => c.cell(i));
+  const all = runsOfRows(map.delay_s.map((_, i) => row(i)));
+  return [columns.map((c) => c.name), ...(all.length <= ROWS + 4 ? all : printedRows(map).map(row))];
 }
 
 /** The advice in one sentence, as it is set on the dial. */
 export function adviceSentence(advice: DelayAdvice): string {
   const { recommended_s, reason } = advice;
-  return recommended_s === null ? reason : `Hold the second motor back ${setting(recommended_s)}. ${reason}`;
+  return recommended_s === null || recommended_s === 0
+    ? reason
+    : `Hold the second motor back ${setting(recommended_s)}. ${reason}`;
 }
 
 /** A delay map for a person, as lines. */
 export function delayMapText(cabinet: Cabinet, map: DelayMap, screen: Screen): string[] {
   const { width } = screen;
   const paint = painter(screen.colour);
-  const verdict = map.passes.some((pass) => pass) ? "pass" : "fail";
+  const tried = map.passes.length > 0;
+  const verdict = tried && !map.passes.includes(true) ? "fail" : "pass";
   return [
     ...verdictLines(verdict, adviceSentence(map.advice), width, paint, "bold"),
     ...wrap(cabinet.title, width).map((line) => paint("dim", line)),
     "",
-    ...wrap(passSentence(map), width),
-    "",
-    ...table(mapRows(map), width),
-    "",
+    ...(tried ? [...wrap(passSentence(map), width), "", ...table(mapRows(map), width), ""] : []),
     ...wrap(caution(cabinet.circuit), width).map((line) => paint("dim", line)),
   ];
 }

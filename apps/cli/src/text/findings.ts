@@ -7,9 +7,12 @@ import { labelled } from "./wrap.ts";
 const gravity: Readonly<Record<Verdict, number>> = { fail: 0, caution: 1, pass: 2 };
 const LABEL = Math.max(...Object.values(verdictWord).map((w) => w.length)) + 2;
 
-/** Gravest first; equals stay in the order of the report. */
+/** The way the cabinet is run tells more than the first motor alone. */
+const telling = (finding: Finding): number => (finding.case === "one" ? 1 : 0);
+
+/** Gravest first, then the case that tells more; equals stay in the order of the report. */
 const byGravity = (findings: readonly Finding[]): Finding[] =>
-  [...findings].sort((f, g) => gravity[f.outcome] - gravity[g.outcome]);
+  [...findings].sort((f, g) => gravity[f.outcome] - gravity[g.outcome] || telling(f) - telling(g));
 
 /** One finding a question and part: the gravest of its cases, said once. */
 export function once(findings: readonly Finding[]): Finding[] {

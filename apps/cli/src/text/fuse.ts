@@ -1,25 +1,28 @@
 import type { FuseSheet, Hold } from "../fuseSheet.ts";
 import type { Screen } from "../io.ts";
 import { caseName } from "./cases.ts";
-import { amperes, seconds, significant } from "./numbers.ts";
+import { amperes, rated, seconds } from "./numbers.ts";
 import { painter } from "./paint.ts";
 import { table } from "./table.ts";
 import { wrap } from "./wrap.ts";
 
 const orNever = (value: number | null): string => (value === null ? "never" : seconds(value));
 
-const holdSentence = (hold: Hold): string =>
-  hold.cold_s === null
-    ? "the greatest starting current never melts it"
-    : `the greatest starting current, ${amperes(hold.startingCurrent_A)}, may last ${orNever(hold.cold_s)} ` +
-      `from cold and ${orNever(hold.hot_s)} after long running`;
+const hot = (hold: Hold): string => (hold.runningCurrent_A === null ? "-" : orNever(hold.hot_s));
+
+function holdSentence(hold: Hold): string {
+  const start = `the greatest starting current, ${amperes(hold.startingCurrent_A)},`;
+  if (hold.cold_s === null) return `${start} never melts it`;
+  const running = hold.runningCurrent_A === null ? "" : ` and ${hot(hold)} after long running`;
+  return `${start} may last ${orNever(hold.cold_s)} from cold${running}`;
+}
 
 /** The case that asks most of the fuse. */
 const hardest = (holds: readonly Hold[]): Hold | undefined =>
   [...holds].sort((a, b) => b.startingCurrent_A - a.startingCurrent_A)[0];
 
 function answer({ fuse, holds }: FuseSheet): string {
-  const rating = `${fuse.name}, ${significant(fuse.rating_A, 3)} A`;
+  const rating = `${fuse.name}, ${rated(fuse.rating_A)} A`;
   if (fuse.melt === null) return `${rating}: no curve, so it never melts here.`;
   const hold = hardest(holds);
   return hold === undefined ? `${rating}.` : `${rating}: ${holdSentence(hold)}.`;
@@ -39,7 +42,7 @@ export function fuseText(sheet: FuseSheet, screen: Screen): string[] {
     caseName({ case: h.case, delay_s: h.delay_s }),
     amperes(h.startingCurrent_A),
     orNever(h.cold_s),
-    orNever(h.hot_s),
+    hot(h),
   ]);
   return [
     ...wrap(answer(sheet), width).map((line) => paint("bold", line)),

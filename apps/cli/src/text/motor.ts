@@ -3,7 +3,7 @@ import type { MotorSheet } from "../commands/motor.ts";
 import type { Io } from "../io.ts";
 import type { SlipRow } from "../slipTable.ts";
 import { assumptionLines } from "./assumptions.ts";
-import { amperes, percent, significant } from "./numbers.ts";
+import { amperes, percent, rated, significant } from "./numbers.ts";
 import { painter } from "./paint.ts";
 import { table } from "./table.ts";
 import { wrap } from "./wrap.ts";
@@ -65,7 +65,7 @@ function answer({ motor, table: rows }: MotorSheet): string {
   const rest = rows[0];
   const most = rows.reduce((best, row) => (row.torque_Nm > best.torque_Nm ? row : best), rest);
   return (
-    `${motor.name}: at rest on ${significant(voltage_V, 3)} V it draws ${amperes(rest.current_A)} and turns with ` +
+    `${motor.name}: at rest on ${rated(voltage_V)} V it draws ${amperes(rest.current_A)} and turns with ` +
     `${newtonMetres(rest.torque_Nm)}; its most is ${newtonMetres(most.torque_Nm)} at ${most.speed_rpm.toFixed(0)} rpm ` +
     `(${poles} poles, ${frequency_Hz} Hz).`
   );

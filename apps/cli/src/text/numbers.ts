@@ -28,9 +28,14 @@ export const volts = (value: number | null): string =>
 export const amperes = (value: number | null): string =>
   with_("A", value, (v) => v.toFixed(Math.abs(v) < 20 ? 1 : 0));
 
-/** Two significant digits, three from 10 s on. */
-export const seconds = (value: number | null): string =>
-  with_("s", value, (v) => significant(v, Math.abs(v) < 10 ? 2 : 3));
+/** Two significant digits; minutes from 10 min on, hours from 3 h on. */
+export const seconds = (value: number | null): string => {
+  if (!known(value) || Math.abs(value) < 600) return with_("s", value, (v) => significant(v, 2));
+  return Math.abs(value) < 10_800 ? `${significant(value / 60, 2)} min` : `${significant(value / 3600, 2)} h`;
+};
+
+/** A rating as it is printed on a plate: no trailing zeros. */
+export const rated = (value: number): string => `${Number(value.toPrecision(4))}`;
 
 /** A dial setting as it is set: no trailing zeros. */
 export const setting = (value: number | null): string =>
