@@ -153,6 +153,13 @@ describe("supply from readings", () => {
     expect(found({ readings: once, meter: perfect, ...heater }).quality).toContain("good: good to +-0 %");
   });
 
+  it("takes a meter that says nothing as the usual one (invariant)", () => {
+    const readings = read([240, 0], [237, 12.5], [240, 0]);
+    const silent = { voltage_percent: undefined, voltageCounts: undefined, oneMeter: undefined };
+    expect(found({ readings, meter: silent })).toEqual(found({ readings }));
+    expect(found({ readings, meter: {} })).toEqual(found({ readings }));
+  });
+
   it("holds the nominal inside its range (invariant, fixed seed)", () => {
     const volt = fc.double({ min: 230, max: 238, noNaN: true });
     fc.assert(
