@@ -17,10 +17,11 @@ const defaults: Required<MeterAccuracy> = {
 /** Coverage: two standard deviations, about 19 times in 20. */
 const COVERAGE = 2;
 
-export const accuracyOf = (stated: MeterAccuracy = {}): Required<MeterAccuracy> => ({
-  ...defaults,
-  ...stated,
-});
+/** What was stated, and the default for all that was left out. */
+export function accuracyOf(stated: MeterAccuracy = {}): Required<MeterAccuracy> {
+  const said = Object.entries(stated).filter(([, value]) => value !== undefined);
+  return { ...defaults, ...Object.fromEntries(said) };
+}
 
 export function meterProblems(stated: MeterAccuracy = {}): Issue[] {
   const issues: Issue[] = [];
