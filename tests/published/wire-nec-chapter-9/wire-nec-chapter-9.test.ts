@@ -31,8 +31,8 @@ function directCurrent(conductor: string, temperature_C: number, build: "solid" 
 }
 
 describe("NEC Chapter 9 Table 8", () => {
-  for (const { size, solid, stranded, aluminium } of data.table8) {
-    it(`${size} AWG: solid (published, print), stranded and aluminium (published, 0.6 %)`, () => {
+  for (const { size, solid, stranded, aluminium, status } of data.table8) {
+    it(`${size} AWG copper, ${status}, aluminium (from memory): solid (published, print), stranded (published, 0.6 %)`, () => {
       // 16 AWG is printed for an area rounded down, 2580 circular mils: README.
       if (solid !== null && size !== "16") expectPrinted(directCurrent(`${size} AWG Cu`, 75, "solid"), solid);
       if (solid !== null)
