@@ -26,6 +26,5 @@ const quiet = [
 export async function launch(): Promise<Browser> {
   const own = process.env.BROWSER === "carried" ? undefined : installed.find((path) => existsSync(path));
   const executablePath = own ?? (await carried.executablePath());
-  const args = own === undefined ? [...carried.args, ...quiet] : quiet;
-  return chromium.launch({ executablePath, args, headless: true });
+  return chromium.launch({ executablePath, args: [...quiet], headless: true });
 }
