@@ -6,5 +6,6 @@ export function nearestName(wrong: string, known: readonly string[]): string | u
   const low = known.map((name) => name.toLowerCase());
   const best = low.indexOf(closest(wrong.toLowerCase(), low));
   const far = distance(wrong.toLowerCase(), low[best]!);
-  return far <= (wrong.length < 4 ? 1 : Math.max(2, Math.floor(wrong.length / 3))) ? known[best] : undefined;
+  const near = wrong.length < 4 ? 1 : Math.max(2, Math.floor(wrong.length / 3));
+  return far <= near && far < wrong.length ? known[best] : undefined;
 }

@@ -66,19 +66,15 @@ const legOf = (keys: LegKeys): LegOf => ({
   leakage: ohms(keys.leakage),
 });
 
-/** Only what was stated: each key that is absent has its default. */
-function meterOf(keys: MeterKeys): MeterAccuracy {
-  const all: MeterAccuracy = {
-    voltage_percent: silent(keys.voltage, 100),
-    voltageCounts: silent(keys.voltageCounts),
-    voltageCount_V: silent(keys.voltageCount),
-    current_percent: silent(keys.current, 100),
-    currentCounts: silent(keys.currentCounts),
-    currentCount_A: silent(keys.currentCount),
-    oneMeter: keys.sameMeter === null ? undefined : keys.sameMeter === "yes",
-  };
-  return Object.fromEntries(Object.entries(all).filter(([, value]) => value !== undefined));
-}
+const meterOf = (keys: MeterKeys): MeterAccuracy => ({
+  voltage_percent: silent(keys.voltage, 100),
+  voltageCounts: silent(keys.voltageCounts),
+  voltageCount_V: silent(keys.voltageCount),
+  current_percent: silent(keys.current, 100),
+  currentCounts: silent(keys.currentCounts),
+  currentCount_A: silent(keys.currentCount),
+  oneMeter: keys.sameMeter === null ? undefined : keys.sameMeter === "yes",
+});
 
 const generatorOf = (keys: GeneratorKeys, nominal: Nominal): SupplySpec => ({
   ...nominal,

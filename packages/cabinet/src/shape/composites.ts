@@ -106,7 +106,7 @@ function checkWays(
   const present = (key: string): boolean => Object.hasOwn(value, key);
   const whole = ways.filter((way) => way.needs.every(present));
   const hinted = whole.length > 0 ? whole : ways.filter((way) => keysOf(way).some(present));
-  const choice = `one of: ${ways.map(wayText).join("; ")}`;
+  const choice = `one of ${ways.map(wayText).join(", ")}`;
   if (hinted.length === 0) {
     if (!orNone) wrong(reading, path, choice, undefined);
     return;
@@ -119,8 +119,10 @@ function checkWays(
     wrong(reading, at(path, key), `"${key}" beside ${others.join(", ")}`, undefined);
   }
   const foreign = ways.flatMap(keysOf).filter((key) => present(key) && !keysOf(taken).includes(key));
-  for (const key of new Set(foreign))
-    wrong(reading, at(path, key), `${choice}, not both`, `${key} beside ${taken.needs[0]}`);
+  for (const key of new Set(foreign)) {
+    const expected = `no "${key}" beside "${taken.needs[0]}": ${choice}`;
+    wrong(reading, at(path, key), expected, (value as Readonly<Record<string, unknown>>)[key]);
+  }
 }
 
 const hits = (way: Way, present: (key: string) => boolean): number => keysOf(way).filter(present).length;

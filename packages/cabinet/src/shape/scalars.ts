@@ -24,18 +24,24 @@ export function quantity(dimensionName: DimensionName, limits: Limits): Shape<Ra
   const low = limit(limits.from, dimension);
   const high = limit(limits.to, dimension);
   const units = unitNames(dimension);
-  const expected = `${limits.a ?? dimension.a} from ${limits.from} to ${limits.to}, as "${limits.example}" (in ${units})`;
+  const core = `${limits.a ?? dimension.a} from ${limits.from} to ${limits.to}, as "${limits.example}"`;
+  const expected = `${core} (in ${units})`;
+  const unitExpected = `text with a unit (${units}) after the number: ${core}`;
+  const flawed: Partial<Record<Flaw["flaw"], string>> = {
+    "no unit": unitExpected,
+    "upside down": `the lower value before the higher one: ${core}`,
+  };
   return {
     expected,
     read(value, path, reading) {
       if (typeof value === "number") {
-        return wrong(reading, path, expectedFor({ flaw: "no unit" }, expected, units), value);
+        return wrong(reading, path, unitExpected, value);
       }
       if (typeof value !== "string" || value.length > LONGEST_QUANTITY)
         return wrong(reading, path, expected, value);
       const read = quantityOf(value, dimension);
       if (!isRange(read))
-        return wrong(reading, path, expectedFor(read, expected, units), value, nearestUnit(read, dimension));
+        return wrong(reading, path, flawed[read.flaw] ?? expected, value, nearestUnit(read, dimension));
       return within(read, low, high) ? keep(read, path, reading) : wrong(reading, path, expected, value);
     },
     schema: {
@@ -66,12 +72,6 @@ function keep(read: Range, path: string, reading: Reading): Range {
   if (chosen !== undefined) return { nominal: chosen, low: chosen, high: chosen };
   if (read.low !== read.high) reading.ranges.push({ path, ...read });
   return read;
-}
-
-function expectedFor(flaw: Flaw, expected: string, units: string): string {
-  if (flaw.flaw === "no unit") return `text with a unit after the number (${units}): ${expected}`;
-  if (flaw.flaw === "upside down") return `the lower value before the higher one; ${expected}`;
-  return expected;
 }
 
 function nearestUnit(flaw: Flaw, dimension: Dimension): string | undefined {
@@ -135,9 +135,9 @@ export function oneOf<const T extends string | number>(a: string, choices: reado
   };
 }
 
-/** A line of text, not blank, without control characters and marks that turn the reading direction. */
+/** A line of text without blanks around it, control characters and marks that turn the reading direction. */
 export const text = (a: string, longest: number, example: string): Shape<string> =>
-  cleanText(a, longest, example, /\p{Cc}|\p{Bidi_Control}|\p{Cs}/u);
+  cleanText(a, longest, example, /\p{Cc}|\p{Bidi_Control}|\p{Cs}|^\s|\s$/u);
 
 /** Text that may run over several lines. */
 export const prose = (a: string, longest: number, example: string): Shape<string> =>
