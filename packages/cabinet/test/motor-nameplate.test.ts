@@ -168,6 +168,7 @@ describe("a plate of figures in full", () => {
     expect(motor.value.contradictions).toEqual([]);
     expect(motor.assumptions.map(({ what }) => what)).toEqual([
       "locked-rotor power factor",
+      "start capacitor loss",
       "start switch opens, of synchronous speed",
       "start switch recloses, of synchronous speed",
     ]);

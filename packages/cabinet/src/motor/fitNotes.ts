@@ -2,7 +2,7 @@ import type { Impedance } from "@startgap/circuit";
 import type { MotorFit } from "./fit.ts";
 import type { FitCheck } from "./fitChecks.ts";
 import type { Nameplate } from "./nameplate.ts";
-import { assume, NO_SOURCE, type Notebook, rangeText, text } from "./notebook.ts";
+import { assume, NO_SOURCE, type Notebook, percent, rangeText, text } from "./notebook.ts";
 import { isMissing } from "./plateIssues.ts";
 import type { PlateReading } from "./readPlate.ts";
 import {
@@ -87,7 +87,16 @@ function noteCapacitor(
   { targets }: PlateReading,
   notes: Notebook,
 ): void {
-  if (branch === null || !isMissing(stated_F)) return;
+  if (branch === null) return;
+  const loss = branch.r_ohm / branch.x_ohm;
+  assume(
+    notes,
+    `${what} loss`,
+    `${percent(loss)} of its reactance`,
+    `${percent(loss / 2)} to ${percent(2 * loss)}`,
+    NO_SOURCE,
+  );
+  if (!isMissing(stated_F)) return;
   const microfarads = 1e6 / (2 * Math.PI * targets.frequency_Hz * branch.x_ohm);
   const range = rangeText(0.5 * microfarads, 1.6 * microfarads, "uF");
   assume(

@@ -4,8 +4,8 @@ import type { MotorType } from "./nameplate.ts";
 import { USUAL_SWITCH_CLOSES, USUAL_SWITCH_OPENS } from "./usualValues.ts";
 
 /**
- * One value that the fit looks for. It is sought as x nepers from its usual value, usual e^x, so it stays
- * above 0; `spread` is how far from 0 a motor's x commonly lies.
+ * One value that the fit looks for, as usual e^(spread x): it stays above 0, and x counts how many spreads
+ * (in nepers) it lies from its usual value. A motor's x commonly lies between -1 and 1.
  */
 export interface Unknown {
   readonly name: UnknownName;
@@ -94,7 +94,7 @@ export function unknownsOf(targets: FitTargets): readonly Unknown[] {
   );
 }
 
-/** The machine at a point of the search. @param x nepers from the usual values, in the order of `unknowns` */
+/** The machine at a point of the search. @param x spreads from the usual values, in the order of `unknowns` */
 export function machineAt(targets: FitTargets, unknowns: readonly Unknown[], x: readonly number[]): Machine {
   const at = {} as Record<UnknownName, number>;
   for (const [k, { name, usual, spread }] of unknowns.entries()) at[name] = usual * Math.exp(spread * x[k]);

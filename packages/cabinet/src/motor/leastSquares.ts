@@ -28,7 +28,7 @@ export interface LeastSquaresOptions {
 
 const DEFAULTS: LeastSquaresOptions = { iterations: 60, relativeGain: 1e-4, difference: 1e-6 };
 
-/** Damping at the start, and where a step is given up, as a share of the diagonal. */
+/** Damping at the start, and where a step is given up. */
 const FIRST_DAMPING = 1;
 const MOST_DAMPING = 1e10;
 
@@ -40,18 +40,18 @@ interface Point {
 }
 
 /**
- * Least squares by damped Gauss-Newton steps: (J^T J + lambda diag(J^T J)) d = -J^T r.
+ * Least squares by damped Gauss-Newton steps: (J^T J + lambda) d = -J^T r.
  *
  * A step that lowers the sum of squares is kept and the damping falls tenfold; one that does not, or
  * leads where the residuals are not finite, is refused and the damping rises tenfold. J by forward
- * differences. Deterministic.
+ * differences. Deterministic. The unknowns are to be of one scale, about 1, for the damping treats them alike.
  *
  * @param problem residuals near a point; as many of them as unknowns or more
  * @param start finite, and the residuals finite there
  * @throws RangeError when the residuals at the start are not finite
  *
  * Limitation: finds a minimum near the start, not the least of several.
- * Source: Marquardt, J. SIAM 11 (1963) 431; Nocedal & Wright, Numerical Optimization, 2nd ed., 10.3.
+ * Source: Levenberg, Q. Appl. Math. 2 (1944) 164; Nocedal & Wright, Numerical Optimization, 2nd ed., 10.3.
  * Checked by packages/cabinet/test/motor-least-squares.test.ts.
  */
 export function leastSquares(

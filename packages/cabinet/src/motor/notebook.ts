@@ -20,10 +20,12 @@ export function text(value: number, unit: string): string {
 
 /** `0.0033 to 0.0088 kg m2` */
 export function rangeText(low: number, high: number, unit: string): string {
-  return `${text(low, "")} to ${text(high, unit)}`;
+  return high === Infinity ? `${text(low, unit)} and up` : `${text(low, "")} to ${text(high, unit)}`;
 }
 
-export const percent = (share: number): string => `${Math.round(100 * share)} %`;
+/** Whole percent; one digit below 2 %. */
+export const percent = (share: number): string =>
+  `${share < 0.02 ? Number((100 * share).toPrecision(1)) : Math.round(100 * share)} %`;
 
 /** Writes one value down that the plate did not state. */
 export function assume(

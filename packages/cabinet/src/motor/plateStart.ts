@@ -65,7 +65,7 @@ function compareLetter(stated_A: number, plate: Nameplate, ampsPerKva: number, n
   if (kva >= 0.98 * low && kva < 1.02 * high) return;
   notes.contradictions.push(
     `${text(stated_A, "A")} at locked rotor is ${text(kva, "kVA/hp")}, code letter ${codeLetterOf(kva)}; the plate ` +
-      `says ${plate.codeLetter!.toUpperCase()} (${text(low, "")} to ${text(high, "")}). Believed the amperes.`,
+      `says ${plate.codeLetter!.toUpperCase()} (${rangeText(low, high, "")}). Believed the amperes.`,
   );
 }
 

@@ -56,7 +56,7 @@ export const USUAL_BREAKDOWN_TORQUE: Readonly<Record<MotorType, Usual>> = {
   "split-phase": usual(2.25, 1.75, 2.75),
   "capacitor-start": usual(2.25, 1.75, 2.75),
   "capacitor-start-capacitor-run": usual(2.25, 1.75, 2.75),
-  "permanent-split-capacitor": usual(2.5, 1.75, 3),
+  "permanent-split-capacitor": usual(2.5, 1.3, 3),
 };
 
 /** Common practice, no source. */
