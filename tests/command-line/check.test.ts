@@ -105,12 +105,20 @@ describe("check for a person", () => {
     expect(coloured.out.replace(/\u001b\[[\d;]*m/g, "")).toBe(plain.out);
   });
 
-  it("shows progress on the error stream of a terminal only, and clears it", async () => {
-    expect((await run("stagger", "shed.json")).err).toBe("");
-    const { err, out } = await perform(["stagger", "shed.json"], { files, terminal: true });
-    expect(err).toContain("Trying delays 50 %");
+  it("shows progress of long work on the error stream of a terminal only, and clears it", async () => {
+    let now = 0;
+    const slow = (): number => {
+      now += 60;
+      return now;
+    };
+    const stage = { files, clock_ms: slow };
+    expect((await perform(["stagger", "shed.json"], stage)).err).toBe("");
+    const { err, out } = await perform(["stagger", "shed.json"], { ...stage, terminal: true });
+    expect(err).toMatch(/Trying delays 5\d %/);
     expect(err.endsWith("\r\u001b[K")).toBe(true);
     expect(out).not.toContain("Trying");
+    const quick = await perform(["stagger", "shed.json"], { files, terminal: true });
+    expect(quick.err).toBe("");
   });
 
   it("counts what was assumed, and lists it on request", async () => {
@@ -148,6 +156,27 @@ describe("what is written", () => {
     expect(err).toContain("received a cabinet with one motor");
     const piped = await run("plot", "shed.json", "-o", "-");
     expect([piped.written, piped.out]).toEqual([{}, written["start.svg"]]);
+  });
+
+  it("by plot: every figure it names, each an SVG of its own", async () => {
+    const names = ["overlay", "delay-map", "volts", "time-current", "torque-speed", "single-line"];
+    const drawn = await Promise.all(
+      names.map((name) => run("plot", "shed.json", "-o", "-", "--figure", name)),
+    );
+    for (const { status, out } of drawn) {
+      expect(status).toBe(0);
+      expect(out).toMatch(/<svg /);
+      expect(out).not.toMatch(/NaN|Infinity|undefined/);
+    }
+    expect(new Set(drawn.map(({ out }) => out)).size).toBe(names.length);
+  });
+
+  it("by plot: of the part it is told, and refuses a part that is none", async () => {
+    const argv = ["plot", "shed.json", "-o", "-", "--figure", "torque-speed", "--part"];
+    expect((await run(...argv, "compressor 2")).out).toContain("compressor 2");
+    const { status, err } = await run(...argv, "compresor 2");
+    expect(status).toBe(2);
+    expect(err).toContain("--part: expected a motor of this cabinet: compressor 1, compressor 2");
   });
 
   it("by demo: its pictures and its cabinet into one folder, and it ends well", async () => {

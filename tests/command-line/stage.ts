@@ -7,6 +7,7 @@ export interface Stage {
   readonly stdin?: string;
   readonly terminal?: boolean;
   readonly width?: number;
+  readonly clock_ms?: () => number;
 }
 
 export interface Performance {
@@ -49,6 +50,7 @@ export async function perform(argv: readonly string[], stage: Stage = {}): Promi
     },
     makeFolder: () => {},
     document: async () => new (await import("jsdom")).JSDOM("").window.document,
+    clock_ms: stage.clock_ms ?? (() => 0),
     trace: () => {},
   };
   const status = await run(argv, io);

@@ -27,6 +27,8 @@ export interface Io {
   readonly makeFolder: (path: string) => void;
   /** An empty document to draw in; costs 0.4 s the first time. */
   readonly document: () => Promise<Document>;
+  /** Milliseconds since some moment: only to tell short work from long. */
+  readonly clock_ms: () => number;
   /** Takes an unexpected error whole, for whoever mends the program: NODE_DEBUG=startgap shows it. */
   readonly trace: (error: unknown) => void;
 }

@@ -12,11 +12,13 @@ const nearestTo = (name: string, names: readonly string[]): string | undefined =
  * The parts of one kind that a command is about: the named one, or all of them.
  *
  * @param kind as it reads in a message: "motor"
+ * @param place where the name was typed
  */
 export function named<P extends { readonly name: string }>(
   parts: readonly P[],
   kind: string,
   name: string | undefined,
+  place = "NAME",
 ): { parts: readonly P[] } | { issues: readonly Issue[] } {
   const names = parts.map((part) => part.name);
   if (name === undefined && parts.length > 0) return { parts };
@@ -25,6 +27,6 @@ export function named<P extends { readonly name: string }>(
   if (parts.length === 0) return { issues: [{ path: "parts", expected: `a ${kind}`, received: "none" }] };
   const expected = `a ${kind} of this cabinet: ${names.join(", ")}`;
   const nearest = nearestTo(name ?? "", names);
-  const issue = { path: "NAME", expected, received: JSON.stringify((name ?? "").slice(0, 80)) };
+  const issue = { path: place, expected, received: JSON.stringify((name ?? "").slice(0, 80)) };
   return { issues: [nearest === undefined ? issue : { ...issue, nearest }] };
 }

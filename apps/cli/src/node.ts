@@ -80,6 +80,7 @@ export function nodeIo(): Io {
     writeAll,
     makeFolder: (path) => void mkdirSync(path, { recursive: true }),
     document: emptyDocument,
+    clock_ms: () => performance.now(),
     trace: (error) => debug("%O", error),
   };
 }

@@ -1,6 +1,6 @@
 import { Command } from "commander";
 import manifest from "../package.json" with { type: "json" };
-import { figureNames } from "./drawing.ts";
+import { figureNames } from "./figures/draw.ts";
 import type { Io } from "./io.ts";
 import { wrap } from "./text/wrap.ts";
 
@@ -78,10 +78,12 @@ function addPlot(parent: Command, io: Io, finish: Finish): void {
   const command = onFile(parent, "plot", io, "draws a picture of the start", [
     "plot shed.cabinet.json -o start.svg",
     "plot shed.cabinet.json --figure delay-map -o map.svg",
+    'plot shed.cabinet.json --figure time-current --part "line fuses" -o fuse.svg',
   ]);
   withSettings(withDelay(command))
     .requiredOption("-o, --output <OUT.svg>", 'file to write; "-" for standard output')
     .option("--figure <name>", `one of ${figureNames.join(", ")}`, "overlay")
+    .option("--part <name>", "the fuse or motor to draw, where the figure is of one (else the first)")
     .action(async (file, flags) =>
       finish(await (await import("./commands/plot.ts")).plotCommand(file, flags, io)),
     );

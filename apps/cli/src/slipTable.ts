@@ -1,6 +1,6 @@
 import { type Machine, steadyState } from "@startgap/circuit";
 
-/** One steady operating point, currents and torque at rated voltage. */
+/** One steady operating point. */
 export interface SlipRow {
   readonly slip: number;
   readonly speed_rpm: number;
@@ -21,8 +21,8 @@ const SLIPS = [
   ...Array.from({ length: 11 }, (_, k) => (10 - k) / 100),
 ];
 
-function row(machine: Machine, slip: number, closed: boolean): SlipRow {
-  const point = steadyState(machine, machine.voltage_V, slip, closed);
+function row(machine: Machine, voltage_V: number, slip: number, closed: boolean): SlipRow {
+  const point = steadyState(machine, voltage_V, slip, closed);
   return {
     slip,
     speed_rpm: point.speed_rpm,
@@ -35,14 +35,20 @@ function row(machine: Machine, slip: number, closed: boolean): SlipRow {
   };
 }
 
-/** The motor at rated voltage from rest to synchronous speed; where its switch opens, both sides of the step. */
-export function slipTable(machine: Machine): SlipRow[] {
-  if (machine.startSwitch === null) return SLIPS.map((slip) => row(machine, slip, true));
+/**
+ * The motor from rest to synchronous speed; where its switch opens, both sides of the step.
+ *
+ * @param voltage_V rated voltage when absent
+ * @param slips descending from 1 to 0
+ */
+export function slipTable(machine: Machine, voltage_V = machine.voltage_V, slips = SLIPS): SlipRow[] {
+  const at = (slip: number, closed: boolean): SlipRow => row(machine, voltage_V, slip, closed);
+  if (machine.startSwitch === null) return slips.map((slip) => at(slip, true));
   const opens = 1 - machine.startSwitch.opens;
   return [
-    ...SLIPS.filter((slip) => slip > opens).map((slip) => row(machine, slip, true)),
-    row(machine, opens, true),
-    row(machine, opens, false),
-    ...SLIPS.filter((slip) => slip < opens).map((slip) => row(machine, slip, false)),
+    ...slips.filter((slip) => slip > opens).map((slip) => at(slip, true)),
+    at(opens, true),
+    at(opens, false),
+    ...slips.filter((slip) => slip < opens).map((slip) => at(slip, false)),
   ];
 }

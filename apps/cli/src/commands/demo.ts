@@ -1,7 +1,7 @@
 import { join } from "node:path";
 import { examples, parseCabinet } from "@startgap/cabinet";
 import { check, isFailure } from "@startgap/study";
-import { draw, type FigureName, type Subject } from "../drawing.ts";
+import { draw, type FigureName, type Subject } from "../figures/draw.ts";
 import type { Io, OutputFile } from "../io.ts";
 import { giveUp, refuse } from "../prepare.ts";
 import { watched } from "../progress.ts";
@@ -16,6 +16,8 @@ const FOLDER = "demo-output";
 const pictures: readonly { readonly figure: FigureName; readonly shows: string }[] = [
   { figure: "overlay", shows: "volts, amperes, speeds and fuse heating of every case over one another" },
   { figure: "delay-map", shows: "what holding the second motor back gains, delay by delay" },
+  { figure: "volts", shows: "where the volts go at the worst moment of every case" },
+  { figure: "time-current", shows: "the line fuses' band with the starts laid on it" },
 ];
 
 /** Those of the pictures that the cabinet has, as files. */

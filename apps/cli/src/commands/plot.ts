@@ -1,6 +1,6 @@
 import type { Issue } from "@startgap/cabinet";
 import { check, isFailure } from "@startgap/study";
-import { draw, figureNames, isFigureName } from "../drawing.ts";
+import { draw, figureNames, isFigureName } from "../figures/draw.ts";
 import type { Io } from "../io.ts";
 import { giveUp, prepare, refuse } from "../prepare.ts";
 import { watched } from "../progress.ts";
@@ -10,18 +10,13 @@ import { exit } from "../status.ts";
 export interface PlotFlags extends SettingFlags {
   readonly output: string;
   readonly figure: string;
+  readonly part?: string;
 }
 
 const unknownFigure = (name: string): Issue => ({
   path: "--figure",
   expected: `one of ${figureNames.join(", ")}`,
   received: JSON.stringify(name.slice(0, 80)),
-});
-
-const notHere = (received: string): Issue => ({
-  path: "--figure",
-  expected: "a figure that this cabinet has",
-  received,
 });
 
 /** `startgap plot FILE -o OUT.svg`: one picture. Its exit status tells of the picture, not of the findings. */
@@ -34,8 +29,8 @@ export async function plotCommand(file: string, flags: PlotFlags, io: Io): Promi
   const { cabinet, options } = ready;
   const result = watched(io, "Checking", (onProgress) => check(cabinet, { ...options, onProgress }));
   if (isFailure(result)) return giveUp(result, io);
-  const drawn = draw(figure, await io.document(), { ...ready, check: result });
-  if ("none" in drawn) return refuse([notHere(drawn.none)], io, file);
+  const drawn = draw(figure, await io.document(), { ...ready, check: result, part: flags.part });
+  if ("issues" in drawn) return refuse(drawn.issues, io, file);
   if (output === "-") {
     io.out.write(drawn.svg);
     return exit.passed;
