@@ -1,6 +1,7 @@
+import { type ControlLogic, watching } from "./control.ts";
+import { controlledContact } from "./controlledContact.ts";
 import type { Leg, Place } from "./conventions.ts";
-import { eventName, type PartGuard, type PartModel, type Placement, plain } from "./model.ts";
-import { magnitude, straight, unfoldOpen } from "./walk.ts";
+import { eventName, type PartModel, type Placement } from "./model.ts";
 
 export interface Coil {
   readonly rated_V: number;
@@ -30,81 +31,56 @@ export interface ContactorMode {
 const JUST_BELOW = 1 - 1e-9;
 
 /**
- * A contactor whose coil follows the sag: it closes a pull-in time after its coil reaches the pull-in
- * voltage, opens a drop-out time after its coil falls to the drop-out voltage, and lets neither pass when
- * the voltage returns in time. Chatter arises by itself. It is called at 0 s and its coil was live before:
- * with enough volts at 0 s it closes at 0 s.
- *
- * The contact has no resistance. Without a coil it is closed throughout.
+ * A coil follows the sag: the contact closes a pull-in time after the coil reaches the pull-in voltage, opens
+ * a drop-out time after it falls to the drop-out voltage, and does neither when the voltage returns in time.
+ * Chatter arises by itself. It is called at 0 s and its coil was live before: with enough volts it closes at
+ * 0 s. Without a coil it is closed throughout.
  */
-export function contactorModel(p: ContactorParameters, place: Placement): PartModel<ContactorMode> {
-  const { part, at } = place;
-  const [out] = place.out;
-  const link = straight(part, at, out);
+export function contactorLogic(p: ContactorParameters): ControlLogic<ContactorMode> {
   const { coil } = p;
-  const coilNode = coil === null ? -1 : place.nodeOf(coil.fedBy, coil.leg);
-  const names = {
-    drops: eventName(p.name, "coil falls to drop-out"),
-    recovers: eventName(p.name, "coil recovers"),
-    opens: eventName(p.name, "opens"),
-    calls: eventName(p.name, "coil reaches pull-in"),
-    fails: eventName(p.name, "coil falls before pull-in"),
-    closes: eventName(p.name, "pulls in"),
-  };
-  const guard = (name: string, direction: "rising" | "falling"): readonly PartGuard[] => [
-    { name, direction, level: true, electrical: true },
-  ];
+  const drops = eventName(p.name, "coil falls to drop-out");
+  const recovers = eventName(p.name, "coil recovers");
+  const opens = eventName(p.name, "opens");
+  const calls = eventName(p.name, "coil reaches pull-in");
+  const fails = eventName(p.name, "coil falls before pull-in");
+  const closes = eventName(p.name, "pulls in");
   const guards = {
-    closed: guard(names.drops, "falling"),
-    "letting go": guard(names.recovers, "rising"),
-    open: guard(names.calls, "rising"),
-    "pulling in": guard(names.fails, "falling"),
+    closed: watching(drops, "falling"),
+    "letting go": watching(recovers, "rising"),
+    open: watching(calls, "rising"),
+    "pulling in": watching(fails, "falling"),
   };
-  const thresholds =
-    coil === null
-      ? null
-      : {
-          closed: coil.dropOut_V,
-          "letting go": coil.pullIn_V,
-          open: coil.pullIn_V,
-          "pulling in": coil.pullIn_V * JUST_BELOW,
-        };
-  let mode: ContactorMode = { state: coil === null ? "closed" : "pulling in", until_s: 0, dropOuts: 0 };
-  const start = { y: [], mode };
-  const made = (of: ContactorMode): boolean => of.state === "closed" || of.state === "letting go";
+  const pullIn = coil?.pullIn_V ?? 0;
+  const thresholds = {
+    closed: coil?.dropOut_V ?? 0,
+    "letting go": pullIn,
+    open: pullIn,
+    "pulling in": pullIn * JUST_BELOW,
+  };
   return {
-    ...plain,
-    start,
-    enter(next) {
-      mode = next;
-    },
-    fold(w) {
-      if (made(mode)) link.fold(w);
-    },
-    unfold(w) {
-      if (made(mode)) link.unfold(w);
-      else unfoldOpen(w, part, out);
-    },
+    start: { state: coil === null ? "closed" : "pulling in", until_s: 0, dropOuts: 0 },
     guards: (of) => (coil === null ? [] : guards[of.state]),
-    guardValues(w, _, values, offset) {
-      if (thresholds !== null) values[offset] = magnitude(w, coilNode) - thresholds[mode.state];
-    },
+    threshold_V: (of) => thresholds[of.state],
     scheduled(of) {
-      if (of.state === "pulling in") return [{ name: names.closes, t: of.until_s }];
-      if (of.state === "letting go") return [{ name: names.opens, t: of.until_s }];
+      if (of.state === "pulling in") return [{ name: closes, t: of.until_s }];
+      if (of.state === "letting go") return [{ name: opens, t: of.until_s }];
       return [];
     },
-    reduce(event, _, of) {
-      if (coil === null) return of;
-      if (event.name === names.drops) {
-        return { ...of, state: "letting go", until_s: event.t + coil.dropOutTime_s };
-      }
-      if (event.name === names.calls)
-        return { ...of, state: "pulling in", until_s: event.t + coil.pullInTime_s };
-      if (event.name === names.opens) return { ...of, state: "open", dropOuts: of.dropOuts + 1 };
-      if (event.name === names.fails) return { ...of, state: "open" };
+    reduce(event, of) {
+      const after = (lag_s = 0): number => event.t + lag_s;
+      if (event.name === drops) return { ...of, state: "letting go", until_s: after(coil?.dropOutTime_s) };
+      if (event.name === calls) return { ...of, state: "pulling in", until_s: after(coil?.pullInTime_s) };
+      if (event.name === opens) return { ...of, state: "open", dropOuts: of.dropOuts + 1 };
+      if (event.name === fails) return { ...of, state: "open" };
       return { ...of, state: "closed" };
     },
-    conducts: made,
+    closed: (of) => of.state === "closed" || of.state === "letting go",
+    scripted: (of) => of,
   };
+}
+
+/** The contact has no resistance; its coil reads the voltage of the node that feeds it. */
+export function contactorModel(p: ContactorParameters, place: Placement): PartModel<ContactorMode> {
+  const coilNode = p.coil === null ? place.at : place.nodeOf(p.coil.fedBy, p.coil.leg);
+  return controlledContact(contactorLogic(p), place, coilNode);
 }

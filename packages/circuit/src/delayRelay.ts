@@ -1,7 +1,8 @@
 import type { Event } from "@startgap/ode";
+import { type ControlLogic, watching } from "./control.ts";
+import { controlledContact } from "./controlledContact.ts";
 import type { Place } from "./conventions.ts";
-import { eventName, type PartGuard, type PartModel, type Placement, plain } from "./model.ts";
-import { magnitude, straight, unfoldOpen } from "./walk.ts";
+import { eventName, type PartModel, type Placement } from "./model.ts";
 
 /** On-delay: its contact closes `delay_s` after it is energised; loses the count after `reset_s` without. */
 export interface DelayRelayParameters extends Place {
@@ -24,44 +25,28 @@ export interface DelayRelayMode {
 /** Fraction of nominal voltage below which the relay counts as without voltage (common practice, no source). */
 const HOLDS_DOWN_TO = 0.5;
 
+/** A voltage this much below the threshold counts as lost: no bounce at the threshold itself. */
+const JUST_BELOW = 1 - 1e-9;
+
 /**
- * An on-delay relay in the line to what it feeds. Loses its count only after its reset time without voltage:
- * a shorter dip drops what is upstream but leaves the relay timed out.
+ * An on-delay relay loses its count only after its reset time without voltage: a shorter dip drops what is
+ * upstream but leaves the relay timed out.
+ *
+ * @param nominal_V no-load voltage at the relay
  */
-export function delayRelayModel(p: DelayRelayParameters, place: Placement): PartModel<DelayRelayMode> {
-  const { part, at } = place;
-  const [out] = place.out;
-  const link = straight(part, at, out);
+export function delayRelayLogic(p: DelayRelayParameters, nominal_V: number): ControlLogic<DelayRelayMode> {
   const energised = eventName(p.name, "is energised");
   const dips = eventName(p.name, "loses its voltage");
   const resets = eventName(p.name, "resets");
   const closes = eventName(p.name, "closes");
-  const rising: readonly PartGuard[] = [
-    { name: energised, direction: "rising", level: true, electrical: true },
-  ];
-  const falling: readonly PartGuard[] = [{ name: dips, direction: "falling", level: true, electrical: true }];
-  const threshold = HOLDS_DOWN_TO * place.nominal_V;
-  let mode: DelayRelayMode = { state: "off", delay_s: p.delay_s, since_s: 0, lapses_s: null };
-  const start = { y: [], mode };
+  const rising = watching(energised, "rising");
+  const falling = watching(dips, "falling");
+  const threshold = HOLDS_DOWN_TO * nominal_V;
   const dead = (of: DelayRelayMode): boolean => of.state === "off" || of.lapses_s !== null;
   return {
-    ...plain,
-    start,
-    enter(next) {
-      mode = next;
-    },
-    fold(w) {
-      if (mode.state === "closed") link.fold(w);
-    },
-    unfold(w) {
-      if (mode.state === "closed") link.unfold(w);
-      else unfoldOpen(w, part, out);
-    },
+    start: { state: "off", delay_s: p.delay_s, since_s: 0, lapses_s: null },
     guards: (of) => (dead(of) ? rising : falling),
-    guardValues(w, _, values, offset) {
-      const level = dead(mode) ? threshold : threshold * (1 - 1e-9);
-      values[offset] = magnitude(w, at) - level;
-    },
+    threshold_V: (of) => (dead(of) ? threshold : threshold * JUST_BELOW),
     scheduled(of) {
       const events: Event[] = [];
       if (of.lapses_s !== null) events.push({ name: resets, t: of.lapses_s });
@@ -69,14 +54,19 @@ export function delayRelayModel(p: DelayRelayParameters, place: Placement): Part
       if (of.state === "timing" && due < Number.POSITIVE_INFINITY) events.push({ name: closes, t: due });
       return events;
     },
-    reduce(event, _, of) {
+    reduce(event, of) {
       if (event.name === resets) return { ...of, state: "off", lapses_s: null };
       if (event.name === closes) return { ...of, state: "closed" };
       if (event.name === dips) return { ...of, lapses_s: event.t + p.reset_s };
       if (of.state === "off") return { ...of, state: "timing", since_s: event.t };
       return { ...of, lapses_s: null };
     },
-    conducts: (of) => of.state === "closed",
+    closed: (of) => of.state === "closed",
     scripted: (of, script) => ({ ...of, delay_s: script.delay_s(p.name, p.delay_s) }),
   };
+}
+
+/** The relay reads the voltage it is fed with. */
+export function delayRelayModel(p: DelayRelayParameters, place: Placement): PartModel<DelayRelayMode> {
+  return controlledContact(delayRelayLogic(p, place.nominal_V), place, place.at);
 }
