@@ -33,7 +33,7 @@ export interface Prepared {
 export function refuse(issues: readonly Issue[], io: Io, file?: string): number {
   const lines = issues.map((issue) => plain(issueText(issue)));
   const found = issues.length === 1 ? "1 error" : `${issues.length} errors`;
-  const head = file === undefined ? found : `${plain(file)}: ${found}`;
+  const head = file === undefined ? found : `${file === "-" ? "standard input" : plain(file)}: ${found}`;
   io.err.write(`startgap: ${head}; nothing was written\n${lines.map((line) => `  ${line}\n`).join("")}`);
   return exit.badInput;
 }

@@ -12,6 +12,10 @@ import { wrap } from "../text/wrap.ts";
 
 const FOLDER = "demo-output";
 
+const MEANING =
+  "This cabinet is invented. Read it so: the first line is what to do; the findings judge the cabinet with its " +
+  "delay; what fails all at once is why the second motor waits. The pictures show both.";
+
 /** What the demonstration draws, and what each picture shows. */
 const pictures: readonly { readonly figure: FigureName; readonly shows: string }[] = [
   { figure: "overlay", shows: "volts, amperes, speeds and fuse heating of every case over one another" },
@@ -50,6 +54,8 @@ export async function demoCommand(io: Io): Promise<number> {
   io.out.write(
     lines([
       ...checkText(cabinet, result.report, io.out, { all: false, assumptions: false }),
+      "",
+      ...wrap(MEANING, width),
       "",
       "Written:",
       ...written,

@@ -1,0 +1,58 @@
+import { describe, expect, it } from "vitest";
+import { surface } from "./exports.ts";
+import { type PackageName, packages } from "./sources.ts";
+
+/** The public surface of every package, values and types, kept by hand: whoever adds a name adds it here. */
+const pinned: Readonly<Record<PackageName, string>> = {
+  ode: `
+    Columns Counts Ending Event Flow Guard Jump Outcome Plant Recorder Rest Run RunOptions SAME_MOMENT_s
+    Standing columns crossing run`,
+  circuit: `
+    AutotransformerParameters Auxiliary CableParameters Circuit CircuitPlant Coil ContactorMode
+    ContactorParameters CurrentStep DelayRelayParameters Excitation FuseParameters Impedance Layout Leg
+    LoadParameters LoadTorque Machine MeltResponse MeltTerms Mode MotorMode MotorParameters MotorPoint
+    PartParameters Place PowerBalance Script StartSwitch SupplyParameters TransformerParameters Walk
+    asStated atFrequency currentInto kirchhoffResidual loadTorque_Nm magnitude meltAfter meltOf meltResponse
+    meltSettled meltingCurrent_A meltingTime_s plantOf powerBalance steadyState synchronousSpeed_radps
+    unphysicalCooling`,
+  cabinet: `
+    AMBIENT_C AmpacityRow Assumption Build CODE_LETTERS Cabinet CabinetFile CabinetRead CableSpec ClassFuse
+    Conductor CurvePoint CurveTable Derived Drive DriveSpec Example FitOptions FuseBand FuseCurve FuseSpec
+    Gate GeneratorParameters Grade ImpedanceRange InverterParameters Issue LegCurrents LegOf Losses
+    MOTOR_TYPES MeltFit MeltKind Metal MeterAccuracy MeterReading MotorType Nameplate Phasor PlateMotor
+    PointPlace Range RangedQuantity RatedTemperature ReconnectedRatings Reconnection Relay Run
+    ShortCircuitLimit Sides SupplyFound SupplySpec TestReading TransformerFound TransformerSpec Windings
+    adiabaticArea_m2 adiabaticK ambientCorrection ambientFactor ampacityBasis cabinetSchema cableImpedance
+    codeLetterOf codeLetterRange conductorNamed conductorNames conductorReactance_ohmPerM
+    conductorResistance_ohmPerM copperAmpacity copperAmpacity_A currentMargin derated driveOf efficiencyAt
+    examples fitMelt fuseClassNames fuseFromClass gaugeArea_m2 gaugeDiameter_m holdTime_s iceaWithstand_A
+    issueText legCurrents legVoltages lockedRotorLimit_A lossAt_W meltOf motorFromNameplate
+    onderdonkFusing_A parseCabinet preeceFusing_A ratedLosses readCabinet readCurveCsv reconnected
+    regulationAt runs seenFromInput seenFromLeg seenFromSecond shortCircuitLimits sidesAt
+    smallConductorLimit_A sourceSeenFromLeg supplyFrom tableFullLoadCurrent_A tableLockedRotorCurrent_A
+    throughRating_VA transformerFrom turnsShares usualCodeLetter usualFullLoadCurrent_A variations
+    withstand_A2s writeCabinet`,
+  study: `
+    CaseName CaseReport Check CheckReport Column ContactorResult DelayAdvice DelayMap Finding FuseResult
+    MotorOutcome MotorResult PointResult Quantity Story StoryEvent StudyFailure StudyOptions Traces Verdict
+    VoltShare WorstMoment check delayMap isFailure`,
+  figures: `
+    CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
+    OverlayOptions Page Reading Selection SketchPart SpeedCurve Theme TimeCurrentInput TorqueSpeedInput
+    VoltageBand delayMap exceedance nominalsOf overlay settlingSpeed_rpm singleLine svgText timeAt
+    timeCurrent torqueSpeed valuesAt voltageBands whereTheVoltsGo`,
+};
+
+const words = (text: string): string[] =>
+  text
+    .split(/\s+/)
+    .filter((word) => word !== "")
+    .sort();
+
+describe("public surface", () => {
+  for (const name of packages) {
+    it(`${name} offers exactly the names in this table`, () => {
+      expect(surface(name)).toEqual(words(pinned[name]));
+    });
+  }
+});
