@@ -8,8 +8,6 @@ export interface Range {
   readonly high: number;
 }
 
-export type Side = keyof Range;
-
 /** Why a text is not a quantity: nothing but a number, a unit that is not known, or no quantity at all. */
 export type Flaw = {
   readonly flaw: "no unit" | "unknown unit" | "not a quantity" | "upside down";

@@ -1,10 +1,11 @@
 import type { PartParameters } from "@startgap/circuit";
 import { type BuiltPart, buildParts, type Chosen, rebuildParts } from "./file/build.ts";
 import type { Cabinet, CabinetFile, RangedQuantity, Relay } from "./file/cabinet.ts";
+import { feedersFirst, headersOf } from "./file/headers.ts";
 import { sortIssues } from "./file/order.ts";
 import { plainCopy } from "./file/plain.ts";
 import { fileShape, MOST_PARTS, versionIssue } from "./file/schema.ts";
-import { feedersFirst, headersOf, treeIssues } from "./file/tree.ts";
+import { treeIssues } from "./file/tree.ts";
 import type { Issue } from "./issue.ts";
 import type { Range } from "./quantity.ts";
 import { at, isRecord, type RangeFound, reading } from "./shape/shape.ts";

@@ -144,12 +144,6 @@ export const dimensions = {
     unit("kPa", 1e3),
     unit("Pa", 1),
   ]),
-  volume: dimension("a volume", "m3", [
-    unit("gal", 231 * (FOOT_M / 12) ** 3, ["gallon", "gallons"]),
-    unit("L", 1e-3, ["l", "litre", "liter", "litres", "liters"]),
-    unit("m3", 1),
-    unit("in3", (FOOT_M / 12) ** 3, ["cu in"]),
-  ]),
   ratio: dimension("a percentage", "", [unit("%", 1e-2, ["percent"])]),
 } satisfies Record<string, Dimension>;
 
@@ -165,10 +159,4 @@ export function unitNames(dimension: Dimension): string {
 export function unitNamed(dimension: Dimension, text: string): Unit | undefined {
   const spelling = plain(text);
   return dimension.exact.get(spelling) ?? dimension.loose.get(anyCase(spelling));
-}
-
-/** A value in SI as text in the unit that the dimension is kept in, four digits: `0.02 kg m2`. */
-export function inUnits(dimension: Dimension, value: number): string {
-  if (dimension.si === "") return `${Number((value * 100).toPrecision(4))} %`;
-  return `${Number(value.toPrecision(4))} ${dimension.si}`;
 }

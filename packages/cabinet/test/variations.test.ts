@@ -26,14 +26,14 @@ describe("the ranges of a cabinet", () => {
   const cabinet = cabinetOf(ranged);
 
   it("are listed with the part that they belong to", () => {
-    expect(cabinet.ranges.map(({ path, part }) => [path, part])).toEqual([
-      ["parts[0].frequency", "panel"],
-      ["parts[0].impedance.r", "panel"],
-      ["parts[1].impedance", "midpoint"],
-      ["parts[1].xOverR", "midpoint"],
-      ["parts[2].delay", "relay"],
-      ["parts[3].circuit.startCapacitor", "motor"],
-      ["parts[3].circuit.switchOpens", "motor"],
+    expect(cabinet.ranges.map(({ path, part, unit }) => [path, part, unit])).toEqual([
+      ["parts[0].frequency", "panel", "Hz"],
+      ["parts[0].impedance.r", "panel", "ohm"],
+      ["parts[1].impedance", "midpoint", ""],
+      ["parts[1].xOverR", "midpoint", ""],
+      ["parts[2].delay", "relay", "s"],
+      ["parts[3].circuit.startCapacitor", "motor", "F"],
+      ["parts[3].circuit.switchOpens", "motor", ""],
     ]);
     expect(cabinet.ranges[5]).toMatchObject({ nominal: 180e-6 });
     expect(cabinet.ranges[5]!.low).toBeCloseTo(162e-6, 12);

@@ -4,7 +4,7 @@ import { type Built, isIssues, type Surroundings } from "../parts/kind.ts";
 import { kindNamed } from "../parts/kinds.ts";
 import type { Range } from "../quantity.ts";
 import { at, reading } from "../shape/shape.ts";
-import type { Header } from "./tree.ts";
+import type { Header } from "./headers.ts";
 import { type Fed, nominalVoltages, type Voltages } from "./voltages.ts";
 
 /** A part as far as it could be worked out. */

@@ -1,11 +1,13 @@
 import type { Circuit } from "@startgap/circuit";
 import type { Assumption } from "../grade.ts";
 import type { Range } from "../quantity.ts";
+import type { RangeFound } from "../shape/shape.ts";
 
-/** A quantity of the file that is only known within a range. */
-export interface RangedQuantity extends Range {
-  /** Where it stands: "parts[4].circuit.main.r". */
-  readonly path: string;
+/**
+ * A quantity of the file that is only known within a range, with its path ("parts[4].circuit.main.r") and the unit
+ * of its values: SI, but rpm for speeds, degC for temperatures; "" for plain numbers and for percentages, 1 being 100 %.
+ */
+export interface RangedQuantity extends RangeFound {
   /** Name of the part that it belongs to. */
   readonly part: string;
 }

@@ -1,7 +1,8 @@
 import type { Issue } from "../issue.ts";
 import { kinds } from "../parts/kinds.ts";
 import { byKind } from "../shape/choices.ts";
-import { list, may, need, record } from "../shape/composites.ts";
+import { list } from "../shape/lists.ts";
+import { may, need, record } from "../shape/record.ts";
 import { oneOf, prose, text } from "../shape/scalars.ts";
 import { isRecord, type JsonSchema } from "../shape/shape.ts";
 

@@ -1,6 +1,6 @@
 import type { AutotransformerParameters, Leg } from "@startgap/circuit";
 import type { Issue } from "../issue.ts";
-import { type RecordOf, record } from "../shape/composites.ts";
+import { type RecordOf, record } from "../shape/record.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 import { coreNotes, windingFields, windingsFrom } from "./windings.ts";
 

@@ -1,7 +1,7 @@
 import type { CableParameters } from "@startgap/circuit";
 import { cableImpedance } from "../cable/cable.ts";
 import type { Issue } from "../issue.ts";
-import { may, type RecordOf, record } from "../shape/composites.ts";
+import { may, type RecordOf, record } from "../shape/record.ts";
 import { impedance, ohms } from "./common.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 import { wireFields, wireOf } from "./wire.ts";

@@ -1,7 +1,7 @@
 import type { Impedance } from "@startgap/circuit";
 import type { Assumption } from "../grade.ts";
 import type { Range } from "../quantity.ts";
-import { need, record } from "../shape/composites.ts";
+import { need, record } from "../shape/record.ts";
 import { number, quantity } from "../shape/scalars.ts";
 
 export const resistance = quantity("resistance", { from: "0 ohm", to: "10 kohm", example: "0.12 ohm" });

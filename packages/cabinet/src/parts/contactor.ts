@@ -2,7 +2,7 @@ import type { Coil, ContactorParameters, Leg } from "@startgap/circuit";
 import type { Assumption } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import type { Range } from "../quantity.ts";
-import { may, type RecordOf, record } from "../shape/composites.ts";
+import { may, type RecordOf, record } from "../shape/record.ts";
 import { oneOf, quantity, text } from "../shape/scalars.ts";
 import { assumed } from "./common.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";

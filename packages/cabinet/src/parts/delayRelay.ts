@@ -1,5 +1,5 @@
 import type { DelayRelayParameters } from "@startgap/circuit";
-import { may, need, type RecordOf, record } from "../shape/composites.ts";
+import { may, need, type RecordOf, record } from "../shape/record.ts";
 import { quantity } from "../shape/scalars.ts";
 import { assumed } from "./common.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";

@@ -2,7 +2,7 @@ import type { Machine } from "@startgap/circuit";
 import { type Drive, type DriveSpec, driveOf, type FullLoad } from "../motor/drive.ts";
 import { STARTS_AGAINST } from "../motor/driveDefaults.ts";
 import { byKind } from "../shape/choices.ts";
-import { may, need, record } from "../shape/composites.ts";
+import { may, need, record } from "../shape/record.ts";
 import { number, oneOf, quantity } from "../shape/scalars.ts";
 import type { Value } from "../shape/shape.ts";
 

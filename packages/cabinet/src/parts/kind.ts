@@ -1,7 +1,7 @@
 import type { Leg, PartParameters } from "@startgap/circuit";
 import type { Assumption } from "../grade.ts";
 import type { Issue } from "../issue.ts";
-import { type Field, may, need } from "../shape/composites.ts";
+import { type Field, may, need } from "../shape/record.ts";
 import { oneOf, prose, text } from "../shape/scalars.ts";
 import type { Shape } from "../shape/shape.ts";
 

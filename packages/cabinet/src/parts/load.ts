@@ -1,6 +1,6 @@
 import type { LoadParameters } from "@startgap/circuit";
 import type { Range } from "../quantity.ts";
-import { may, type RecordOf, record } from "../shape/composites.ts";
+import { may, type RecordOf, record } from "../shape/record.ts";
 import { oneOf, quantity } from "../shape/scalars.ts";
 import { impedance, powerFactor } from "./common.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";

@@ -2,7 +2,7 @@ import type { Machine, MotorParameters } from "@startgap/circuit";
 import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import { motorFromNameplate, type Rated } from "../motor/motorFromNameplate.ts";
-import { may, type RecordOf, record } from "../shape/composites.ts";
+import { may, type RecordOf, record } from "../shape/record.ts";
 import { driveFrom, drives, unloaded } from "./drives.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 import { circuitIssues, machineOf, motorCircuit } from "./motorCircuit.ts";

@@ -2,7 +2,7 @@ import type { Auxiliary, Impedance, Machine } from "@startgap/circuit";
 import type { Issue } from "../issue.ts";
 import type { Range } from "../quantity.ts";
 import { textOrRecord } from "../shape/choices.ts";
-import { may, need, type RecordOf, record } from "../shape/composites.ts";
+import { may, need, type RecordOf, record } from "../shape/record.ts";
 import { number, oneOf, quantity } from "../shape/scalars.ts";
 import { impedance, ohms, reactance, resistance } from "./common.ts";
 

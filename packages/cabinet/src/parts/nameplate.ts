@@ -1,7 +1,7 @@
 import { CODE_LETTERS } from "../motor/codeLetter.ts";
 import { MOTOR_TYPES, type Nameplate } from "../motor/nameplate.ts";
 import type { Range } from "../quantity.ts";
-import { may, need, type RecordOf, record } from "../shape/composites.ts";
+import { may, need, type RecordOf, record } from "../shape/record.ts";
 import { number, oneOf, quantity } from "../shape/scalars.ts";
 import { inertia } from "./drives.ts";
 

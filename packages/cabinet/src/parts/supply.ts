@@ -1,6 +1,6 @@
 import type { SupplyParameters } from "@startgap/circuit";
 import type { Issue } from "../issue.ts";
-import { need, type RecordOf, record } from "../shape/composites.ts";
+import { need, type RecordOf, record } from "../shape/record.ts";
 import { quantity } from "../shape/scalars.ts";
 import { supplyFrom } from "../supply/supply.ts";
 import { type Built, isField, kind, placeFields, type Surroundings } from "./kind.ts";

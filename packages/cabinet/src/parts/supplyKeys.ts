@@ -1,4 +1,5 @@
-import { list, may, need, type RecordOf, record } from "../shape/composites.ts";
+import { list } from "../shape/lists.ts";
+import { may, need, type RecordOf, record } from "../shape/record.ts";
 import { number, oneOf, quantity } from "../shape/scalars.ts";
 import type { Value } from "../shape/shape.ts";
 import { impedance, powerFactor, xOverR } from "./common.ts";

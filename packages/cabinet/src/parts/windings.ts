@@ -1,7 +1,8 @@
 import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import { tagged, textOrRecord } from "../shape/choices.ts";
-import { may, need, pair, type RecordOf, record } from "../shape/composites.ts";
+import { pair } from "../shape/lists.ts";
+import { may, need, type RecordOf, record } from "../shape/record.ts";
 import { oneOf, quantity } from "../shape/scalars.ts";
 import type { Value } from "../shape/shape.ts";
 import {

@@ -1,7 +1,7 @@
 import type { CableSpec } from "../cable/cable.ts";
 import { conductorNamed } from "../cable/conductor.ts";
 import { runs } from "../cable/reactance.ts";
-import { may, type RecordOf } from "../shape/composites.ts";
+import { may, type RecordOf } from "../shape/record.ts";
 import { oneOf, quantity } from "../shape/scalars.ts";
 import { type Shape, wrong } from "../shape/shape.ts";
 

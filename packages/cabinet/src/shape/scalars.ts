@@ -42,7 +42,9 @@ export function quantity(dimensionName: DimensionName, limits: Limits): Shape<Ra
       const read = quantityOf(value, dimension);
       if (!isRange(read))
         return wrong(reading, path, flawed[read.flaw] ?? expected, value, nearestUnit(read, dimension));
-      return within(read, low, high) ? keep(read, path, reading) : wrong(reading, path, expected, value);
+      return within(read, low, high)
+        ? keep(read, path, reading, dimension.si)
+        : wrong(reading, path, expected, value);
     },
     schema: {
       type: "string",
@@ -67,10 +69,10 @@ function within(range: Range, low: number, high: number): boolean {
   return range.low >= low - ROOM * Math.abs(low) && range.high <= high + ROOM * Math.abs(high);
 }
 
-function keep(read: Range, path: string, reading: Reading): Range {
+function keep(read: Range, path: string, reading: Reading, unit: string): Range {
   const chosen = reading.chosen.get(path);
   if (chosen !== undefined) return { nominal: chosen, low: chosen, high: chosen };
-  if (read.low !== read.high) reading.ranges.push({ path, ...read });
+  if (read.low !== read.high) reading.ranges.push({ path, unit, ...read });
   return read;
 }
 
@@ -91,7 +93,7 @@ export function number(limits: { from: number; to: number; example: number; a: s
       const read = numberRange(value);
       if (read === null || !within(read, limits.from, limits.to))
         return wrong(reading, path, expected, value);
-      return keep(read, path, reading);
+      return keep(read, path, reading, "");
     },
     schema: {
       anyOf: [

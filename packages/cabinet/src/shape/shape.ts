@@ -7,6 +7,8 @@ export type JsonSchema = { readonly [key: string]: unknown };
 /** A quantity of the file that is only known within a range. */
 export interface RangeFound extends Range {
   readonly path: string;
+  /** In which the values are: "ohm", "rpm"; "" for a plain number. */
+  readonly unit: string;
 }
 
 /** What one reading gathers besides the value: everything that is wrong, and every quantity with a range. */

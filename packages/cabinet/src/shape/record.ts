@@ -1,5 +1,6 @@
 import { nearestName } from "../nearest.ts";
 import { at, isRecord, type JsonSchema, type Reading, type Shape, wrong } from "./shape.ts";
+import { checkWays, type Way, waysSchema } from "./ways.ts";
 
 /** One key of a record: what it holds, in words for the editor, and whether it must be there. */
 export interface Field<T, Needed extends boolean> {
@@ -20,12 +21,6 @@ export type RecordOf<F extends Fields> = {
 
 export const need = <T>(shape: Shape<T>, doc: string): Field<T, true> => ({ shape, doc, needed: true });
 export const may = <T>(shape: Shape<T>, doc: string): Field<T, false> => ({ shape, doc, needed: false });
-
-/** One way of stating something: the keys it needs, and those that it can take besides. */
-export interface Way {
-  readonly needs: readonly string[];
-  readonly takes?: readonly string[];
-}
 
 export interface RecordOptions {
   /** Several ways of stating the same thing, of which exactly one must be taken. Their keys are optional fields. */
@@ -92,41 +87,6 @@ function refuseUnknown(value: object, known: readonly string[], path: string, re
   }
 }
 
-const keysOf = (way: Way): readonly string[] => [...way.needs, ...(way.takes ?? [])];
-
-const wayText = (way: Way): string => way.needs.map((key) => `"${key}"`).join(" with ");
-
-function checkWays(
-  value: object,
-  ways: readonly Way[],
-  orNone: boolean,
-  path: string,
-  reading: Reading,
-): void {
-  const present = (key: string): boolean => Object.hasOwn(value, key);
-  const whole = ways.filter((way) => way.needs.every(present));
-  const hinted = whole.length > 0 ? whole : ways.filter((way) => keysOf(way).some(present));
-  const choice = `one of ${ways.map(wayText).join(", ")}`;
-  if (hinted.length === 0) {
-    if (!orNone) wrong(reading, path, choice, undefined);
-    return;
-  }
-  const taken = hinted.reduce((best, way) => (hits(way, present) > hits(best, present) ? way : best));
-  for (const key of taken.needs.filter((one) => !present(one))) {
-    const others = keysOf(taken)
-      .filter(present)
-      .map((one) => `"${one}"`);
-    wrong(reading, at(path, key), `"${key}" beside ${others.join(", ")}`, undefined);
-  }
-  const foreign = ways.flatMap(keysOf).filter((key) => present(key) && !keysOf(taken).includes(key));
-  for (const key of new Set(foreign)) {
-    const expected = `no "${key}" beside "${taken.needs[0]}": ${choice}`;
-    wrong(reading, at(path, key), expected, (value as Readonly<Record<string, unknown>>)[key]);
-  }
-}
-
-const hits = (way: Way, present: (key: string) => boolean): number => keysOf(way).filter(present).length;
-
 function recordSchema(fields: Fields, needed: readonly string[], options: RecordOptions): JsonSchema {
   const properties = Object.fromEntries(
     Object.entries(fields).map(([key, field]) => [
@@ -144,48 +104,4 @@ function recordSchema(fields: Fields, needed: readonly string[], options: Record
 function describe({ doc, shape }: Field<unknown, boolean>): string {
   if (!("examples" in shape.schema)) return doc;
   return `${doc} ${shape.expected.charAt(0).toUpperCase()}${shape.expected.slice(1)}.`;
-}
-
-function waysSchema(ways: readonly Way[], orNone: boolean): JsonSchema[] {
-  const all = [...new Set(ways.flatMap(keysOf))];
-  const without = (keys: readonly string[]): JsonSchema => ({
-    not: { anyOf: keys.map((key) => ({ required: [key] })) },
-  });
-  const each = ways.map((way) => {
-    const foreign = all.filter((key) => !keysOf(way).includes(key));
-    return { required: way.needs, ...(foreign.length > 0 ? without(foreign) : {}) };
-  });
-  return orNone ? [...each, without(all)] : each;
-}
-
-/** A list of a given number of things. */
-export function list<T>(a: string, item: Shape<T>, size: { from: number; to: number }): Shape<readonly T[]> {
-  const count = size.from === size.to ? `${size.from}` : `${size.from} to ${size.to}`;
-  const expected = `a list of ${count} ${a}`;
-  return {
-    expected,
-    read(value, path, reading) {
-      if (!Array.isArray(value) || value.length < size.from || value.length > size.to)
-        return wrong(reading, path, expected, value);
-      const before = reading.issues.length;
-      const items = Array.from(value, (one: unknown, i) => item.read(one, at(path, i), reading));
-      return reading.issues.length > before ? undefined : (items as T[]);
-    },
-    schema: { type: "array", items: item.schema, minItems: size.from, maxItems: size.to },
-  };
-}
-
-/** Two things of given kinds, in order. */
-export function pair<A, B>(a: string, first: Shape<A>, second: Shape<B>): Shape<readonly [A, B]> {
-  const expected = `${a}: ${first.expected}; then ${second.expected}`;
-  return {
-    expected,
-    read(value, path, reading) {
-      if (!Array.isArray(value) || value.length !== 2) return wrong(reading, path, expected, value);
-      const x = first.read(value[0], at(path, 0), reading);
-      const y = second.read(value[1], at(path, 1), reading);
-      return x === undefined || y === undefined ? undefined : [x, y];
-    },
-    schema: { type: "array", prefixItems: [first.schema, second.schema], minItems: 2, maxItems: 2 },
-  };
 }
