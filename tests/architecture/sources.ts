@@ -21,8 +21,16 @@ export interface Source {
 
 const isSource = (name: string): boolean => /\.(ts|js)$/.test(name) && !name.endsWith(".d.ts");
 
-/** Every source file under a folder, parsed. */
+const parsed = new Map<string, Source[]>();
+
+/** Every source file under a folder, parsed once. */
 export function sourcesIn(folder: string): Source[] {
+  const known = parsed.get(folder) ?? readSources(folder);
+  parsed.set(folder, known);
+  return known;
+}
+
+function readSources(folder: string): Source[] {
   const names = readdirSync(`${root}${folder}`, { recursive: true, encoding: "utf8" });
   return names
     .map((name) => name.replaceAll("\\", "/"))
