@@ -9,7 +9,7 @@ import { type MeltTerms, meltingTime_s } from "@startgap/circuit";
  * @returns factor: above 1 the fuse holds; null when no current flowed
  * @throws RangeError on a negative or non-finite melt fraction
  *
- * Checked by packages/cabinet/test/fuseHold.test.ts.
+ * Checked by packages/cabinet/test/fuseAmbient.test.ts.
  */
 export function currentMargin(maxMelt: number): number | null {
   if (!(maxMelt >= 0 && maxMelt < Number.POSITIVE_INFINITY))

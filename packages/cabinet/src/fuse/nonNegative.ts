@@ -12,7 +12,7 @@ import { type Columns, dot, leastSquares, residual } from "./leastSquares.ts";
  * @returns x, one number a column, most of them 0
  *
  * Source: Lawson and Hanson, Solving Least Squares Problems, chapter 23, algorithm NNLS (from memory).
- * Own because the registry's implementation (nnls 3.0.1) fails when there are more columns than rows.
+ * Own because the package nnls 3.0.1 fails where there are more columns than rows.
  * Checked against the conditions of optimality in packages/cabinet/test/fuseFit.test.ts.
  */
 export function nonNegativeLeastSquares(columns: Columns, target: Float64Array): Float64Array {

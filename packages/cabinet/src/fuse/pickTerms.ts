@@ -9,7 +9,7 @@ const MANY_TERMS = 8;
 /** A weighted offset this small is not worth another term, a quicker one or a slower one. */
 const CLOSE_ENOUGH = 0.0005;
 /** What may be given up to come down to the terms wanted. */
-const GIVEN_UP = 0.015;
+const GIVEN_UP = 0.018;
 const PER_DECADE = 10;
 
 /**
