@@ -50,7 +50,7 @@ export function readCabinet(value: unknown): CabinetRead {
   const raw = rawParts(copy.value);
   const headers = raw.length > MOST_PARTS ? [] : headersOf(raw);
   const tree = headers.length > 0 ? treeIssues(headers) : [];
-  const parts = tree.length === 0 ? buildParts(raw, feedersFirst(headers), new Map()) : [];
+  const parts = buildParts(raw, feedersFirst(headers));
   const own = parts.flatMap((part) => part.issues);
   const issues = sortIssues([...copy.issues, ...gathered.issues, ...tree, ...own]);
   if (issues.length > 0 || file === undefined) return { issues };
@@ -70,7 +70,7 @@ const rawParts = (file: unknown): readonly unknown[] =>
  */
 export function variations(cabinet: Cabinet): (values: readonly number[]) => CabinetRead {
   const raw = rawParts(cabinet.file);
-  const base = buildParts(raw, feedersFirst(headersOf(raw)), new Map());
+  const base = buildParts(raw, feedersFirst(headersOf(raw)));
   return (values) => {
     const parts = rebuildParts(raw, base, chosenOf(cabinet.ranges, values));
     const issues = sortIssues(parts.flatMap((part) => part.issues));

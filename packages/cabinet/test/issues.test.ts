@@ -336,6 +336,24 @@ describe("what is wrong with a file", () => {
     expect(paths(bad)).toEqual(["parts[0].voltage", "parts[1].circuit.rotor.r"]);
   });
 
+  it("is reported of a part whose own values contradict each other, also when the tree is broken", () => {
+    const rotor = { r: "0 ohm", x: "1 ohm" };
+    const bad = file(
+      supply(),
+      cable({ fedBy: "relay" }),
+      relay({ fedBy: "feeder" }),
+      motor({ fedBy: "nobody", circuit: circuit({ rotor }) }),
+    );
+    expect(paths(bad)).toEqual(["parts[1].fedBy", "parts[3].circuit.rotor.r", "parts[3].fedBy"]);
+  });
+
+  it("is not made up of a motor whose frequency is not known", () => {
+    const plate = { power: "1 kW", voltage: "230 V", fullLoadCurrent: "8 A", speed: "2850 rpm" };
+    const pump = motor({ circuit: undefined, nameplate: plate });
+    expect(paths(file(supply({ frequency: "50" }), pump))).toEqual(["parts[0].frequency"]);
+    expect(paths(file(pump))).toEqual(["parts", "parts[0].fedBy"]);
+  });
+
   it("includes keys that reach into the language, which are never copied", () => {
     const text = `{"startgap":1,"title":"x","__proto__":{"polluted":1},"parts":[
       {"name":"panel","is":"supply","voltage":"240 V","frequency":"60 Hz",

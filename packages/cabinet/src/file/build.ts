@@ -2,7 +2,7 @@ import type { Leg } from "@startgap/circuit";
 import type { Issue } from "../issue.ts";
 import { type Built, isIssues, type Surroundings } from "../parts/kind.ts";
 import { kindNamed } from "../parts/kinds.ts";
-import type { Range } from "../quantity.ts";
+import { supplyFrequency } from "../parts/supply.ts";
 import { at, reading } from "../shape/shape.ts";
 import type { Header } from "./headers.ts";
 import { type Fed, nominalVoltages, type Voltages } from "./voltages.ts";
@@ -21,13 +21,20 @@ export interface BuiltPart extends Fed {
 /** Values in SI for ranged quantities, by path. */
 export type Chosen = ReadonlyMap<string, number>;
 
-/** Stand-ins for what a broken part upstream leaves unknown, so that the parts behind it are checked too. */
-const stopgap = { frequency_Hz: 60, input_V: 240 };
+const none: Chosen = new Map();
 
-/** Works out every part that can be read; feeders must stand first. */
-export function buildParts(raw: readonly unknown[], headers: readonly Header[], chosen: Chosen): BuiltPart[] {
-  const parts = headers.map((header) => ({ header, ...readPart(raw[header.index], header, chosen) }));
-  return buildAll(parts, frequencyOf(parts));
+/** Stands in where something broken upstream leaves the voltage unknown, so that the parts behind are checked too. */
+const STOPGAP_V = 240;
+
+/**
+ * Works out every part that can be read; feeders must stand first. None when the supply's frequency is not known,
+ * for nothing can be said of a motor without it.
+ */
+export function buildParts(raw: readonly unknown[], headers: readonly Header[]): BuiltPart[] {
+  const frequency_Hz = frequencyOf(raw, headers, none);
+  if (frequency_Hz === null) return [];
+  const parts = headers.map((header) => ({ header, ...readPart(raw[header.index], header, none) }));
+  return buildAll(parts, { frequency_Hz, stated_Hz: frequency_Hz });
 }
 
 /** The same parts with other values chosen: only what these values reach is worked out again. */
@@ -42,15 +49,17 @@ export function rebuildParts(
     if (!touched.has(at("parts", header.index))) return part;
     return { header, ...readPart(raw[header.index], header, chosen) };
   });
-  return buildAll(parts, frequencyOf(before));
+  const headers = before.map((part) => part.header);
+  const stated_Hz = frequencyOf(raw, headers, none)!;
+  const frequency_Hz = frequencyOf(raw, headers, chosen)!;
+  return buildAll(parts, { frequency_Hz, stated_Hz });
 }
 
 type Unbuilt = Fed & { readonly header: Header } & Partial<BuiltPart>;
 
-function buildAll(parts: readonly Unbuilt[], stated_Hz: number): BuiltPart[] {
+function buildAll(parts: readonly Unbuilt[], frequencies: Frequencies): BuiltPart[] {
   const voltages = nominalVoltages(parts);
-  const frequency_Hz = frequencyOf(parts);
-  return parts.map((part) => buildPart(part, voltages, { frequency_Hz, stated_Hz }));
+  return parts.map((part) => buildPart(part, voltages, frequencies));
 }
 
 function readPart(raw: unknown, header: Header, chosen: Chosen): Fed {
@@ -60,9 +69,13 @@ function readPart(raw: unknown, header: Header, chosen: Chosen): Fed {
   return { name: header.name ?? "", fedBy: header.fedBy, leg, kind, spec };
 }
 
-function frequencyOf(parts: readonly Fed[]): number {
-  const spec = parts.find((part) => part.kind?.is === "supply")?.spec as { frequency: Range } | undefined;
-  return spec?.frequency.nominal ?? stopgap.frequency_Hz;
+/** Read by itself, so that it is known also of a supply that has something else wrong. */
+function frequencyOf(raw: readonly unknown[], headers: readonly Header[], chosen: Chosen): number | null {
+  const header = headers.find((one) => one.is === "supply");
+  if (header === undefined) return null;
+  const { frequency } = raw[header.index] as { readonly frequency?: unknown };
+  const path = at(at("parts", header.index), "frequency");
+  return supplyFrequency.read(frequency, path, reading(chosen))?.nominal ?? null;
 }
 
 type Frequencies = Pick<Surroundings, "frequency_Hz" | "stated_Hz">;
@@ -74,7 +87,7 @@ function buildPart(part: Unbuilt, voltages: Voltages, frequencies: Frequencies):
     fedBy: fedBy ?? "",
     leg,
     ...frequencies,
-    input_V: voltages.input_V.get(name) ?? stopgap.input_V,
+    input_V: voltages.input_V.get(name) ?? STOPGAP_V,
     output_V: voltages.output_V,
   };
   const voltage_V = kind?.feeds ? voltages.output_V(name, "first") : (voltages.input_V.get(name) ?? null);

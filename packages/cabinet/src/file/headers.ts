@@ -34,12 +34,14 @@ export function headersOf(parts: readonly unknown[]): Header[] {
   });
 }
 
-/** The parts in an order in which every feeder stands before what it feeds, else as in the file. */
+/** The parts in an order in which every feeder stands before what it feeds, else as in the file; a loop is cut. */
 export function feedersFirst(headers: readonly Header[]): Header[] {
   const byName = new Map(headers.map((header) => [header.name, header]));
   const ordered = new Set<Header>();
+  const reached = new Set<Header>();
   const place = (header: Header): void => {
-    if (ordered.has(header)) return;
+    if (reached.has(header)) return;
+    reached.add(header);
     const feeder = header.fedBy === null ? undefined : byName.get(header.fedBy);
     if (feeder !== undefined) place(feeder);
     ordered.add(header);

@@ -7,6 +7,8 @@ import { type Built, isField, kind, placeFields, type Surroundings } from "./kin
 import { formOf } from "./supplyForms.ts";
 import { formFields, formWays } from "./supplyKeys.ts";
 
+export const supplyFrequency = quantity("frequency", { from: "45 Hz", to: "65 Hz", example: "60 Hz" });
+
 const fields = {
   is: isField("supply"),
   name: placeFields.name,
@@ -15,7 +17,7 @@ const fields = {
     quantity("voltage", { from: "20 V", to: "600 V", example: "240 V" }),
     "Nominal voltage, rms, and the open-circuit one unless readings tell it.",
   ),
-  frequency: need(quantity("frequency", { from: "45 Hz", to: "65 Hz", example: "60 Hz" }), "Frequency."),
+  frequency: need(supplyFrequency, "Frequency."),
   ...formFields,
 } as const;
 
