@@ -1,7 +1,7 @@
 import type { Metal } from "./conductor.ts";
 import { CIRCULAR_MIL_M2 } from "./sizes.ts";
 
-/** Constant and reciprocal of the temperature coefficient at 0 degC: IEC 60364-5-54 table A.54.1; Al (from memory). */
+/** Constant and reciprocal of the temperature coefficient at 0 degC: IEC 60364-5-54 annex A; Al (from memory). */
 const adiabaticConstants: Readonly<Record<Metal, { readonly K: number; readonly beta_C: number }>> = {
   Cu: { K: 226, beta_C: 234.5 },
   Al: { K: 148, beta_C: 228 },

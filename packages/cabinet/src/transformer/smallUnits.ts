@@ -19,8 +19,8 @@ const row = (
 /**
  * Single-phase dry-type units by rating.
  *
- * 15 and 25 kVA: as published in makers' tables of such units. All others: common practice, no source (from memory,
- * low confidence); no published table below 15 kVA was found. Measure where it matters.
+ * 15 and 25 kVA: seen in print, the source not on record. All others: common practice, no source (from memory, low
+ * confidence); no published table below 15 kVA was found. Measure where it matters.
  */
 export const smallUnits: readonly SmallUnit[] = [
   row(40, 10, [7, 15], 0.1, 4),
