@@ -35,20 +35,20 @@ export function append<K extends keyof SVGElementTagNameMap>(
 /** As `append` for a text element; the words are data, whatever they hold: markup in them stays words. */
 export function appendText(parent: SVGElement, words: string, attributes: Attributes): SVGTextElement {
   const element = append(parent, "text", attributes);
-  element.textContent = printable(words);
+  element.textContent = writable(words);
   return element;
 }
 
 /** Full words that a pointer resting on the element shows: for labels that had to be shortened. */
 export function appendTitle(parent: SVGElement, words: string): void {
-  append(parent, "title").textContent = printable(words);
+  append(parent, "title").textContent = writable(words);
 }
 
 export function setAttributes(element: SVGElement, attributes: Attributes): void {
   for (const name in attributes) {
     const value = attributes[name];
     if (value === null || value === undefined) continue;
-    element.setAttribute(name, typeof value === "number" ? numberText(name, value) : printable(value));
+    element.setAttribute(name, typeof value === "number" ? numberText(name, value) : writable(value));
   }
 }
 
@@ -57,13 +57,10 @@ function numberText(name: string, value: number): string {
   return String(Math.round(value * 100) / 100);
 }
 
-/**
- * Characters that XML cannot carry (control characters, unpaired surrogates, the two noncharacters) or that would
- * reorder the words around them (bidirectional overrides and isolates).
- */
-const unprintable = /[\p{Cc}\p{Cs}\u202a-\u202e\u2066-\u2069\ufffe\uffff]/gu;
+/** Characters that XML cannot carry: control characters, unpaired surrogates, the two noncharacters. */
+const unwritable = /[\p{Cc}\p{Cs}\ufffe\uffff]/gu;
 
-/** Words as they may stand in a picture. */
-export function printable(words: string): string {
-  return words.replace(unprintable, " ");
+/** Words as they may stand in an svg file. */
+function writable(words: string): string {
+  return words.replace(unwritable, " ");
 }

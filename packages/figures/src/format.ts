@@ -21,10 +21,10 @@ function withMinus(text: string): string {
   return text.startsWith("-") ? minus + text.slice(1) : text;
 }
 
-/** Whole volts from 10 V up, else two digits: voltages are the best known of a start's figures. */
+/** Whole volts from 10 V up, else tenths: voltages are the best known of a start's figures. */
 export function volts(value_V: number): string {
-  const text = Math.abs(value_V) >= 10 ? withMinus(value_V.toFixed(0)) : significant(value_V, 2);
-  return `${text}${space}V`;
+  const text = value_V.toFixed(Math.abs(value_V) >= 9.95 ? 0 : 1);
+  return `${withMinus(Number(text) === 0 ? "0" : text)}${space}V`;
 }
 
 /** Two digits: a starting current is known to a tenth at best. */

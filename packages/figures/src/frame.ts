@@ -1,6 +1,7 @@
 /** What every figure stands in: its size, its theme, its name for those who cannot see it. */
 
-import { append, type Page, printable, setAttributes, svgRoot } from "./context.ts";
+import { append, type Page, setAttributes, svgRoot } from "./context.ts";
+import { printable } from "./names.ts";
 import { styleText, type Theme } from "./theme.ts";
 
 export interface FigureOptions {
@@ -26,6 +27,7 @@ export interface Frame {
 }
 
 const narrowest = 240;
+const lowest = 80;
 const widest = 20_000;
 const defaultWidth = 800;
 
@@ -36,7 +38,9 @@ export function widthOf(options: FigureOptions): number {
 
 /** Height asked for, checked, or the height that the content asks for. */
 export function heightOf(options: FigureOptions, wanted: number): number {
-  return inRange("height", options.height ?? wanted, 80);
+  return options.height === undefined
+    ? Math.max(lowest, Math.round(wanted))
+    : inRange("height", options.height, lowest);
 }
 
 function inRange(name: string, value: number, least: number): number {

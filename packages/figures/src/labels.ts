@@ -1,13 +1,7 @@
 /** Words beside the curves they name: where they fit without touching a curve or each other. */
 
 import type { Box } from "./axes.ts";
-import type { Stretch } from "./polyline.ts";
-
-/** For every slice of the box, the span of y that a curve fills there; NaN where there is no curve. */
-export interface Profile {
-  readonly low: Float64Array;
-  readonly high: Float64Array;
-}
+import { extreme, isClear, type Profile, slice } from "./profile.ts";
 
 export interface Wanted {
   /** Which of the profiles is named. */
@@ -15,45 +9,12 @@ export interface Wanted {
   readonly width: number;
   /** The point of the curve that the words are about, px. */
   readonly about: { readonly x: number; readonly y: number };
+  /** Curves that the words are true of as well: standing beside one of them misleads nobody. */
+  readonly alike?: readonly number[];
 }
 
-/** Width of a slice, px. */
-const slice = 5;
 /** Room between words and curves, px. */
 const gap = 3;
-
-/** The profile of a curve over a box. Checked by test/labels.test.ts. */
-export function profileOf(stretches: readonly Stretch[], box: Box): Profile {
-  const count = Math.max(1, Math.ceil((box.right - box.left) / slice));
-  const low = new Float64Array(count).fill(Number.NaN);
-  const high = new Float64Array(count).fill(Number.NaN);
-  for (const points of stretches)
-    for (let k = 0; k + 3 < points.length; k += 2) {
-      const from = Math.floor((points[k] - box.left) / slice);
-      const to = Math.min(Math.floor((points[k + 2] - box.left) / slice), count - 1);
-      for (let i = Math.max(from, 0); i <= to; i += 1) widen(low, high, i, points, k, box.left);
-    }
-  return { low, high };
-}
-
-/** Let slice `i` hold the piece of the segment at `k` that crosses it. */
-function widen(
-  low: Float64Array,
-  high: Float64Array,
-  i: number,
-  points: Stretch,
-  k: number,
-  left: number,
-): void {
-  const [x0, y0, x1, y1] = [points[k], points[k + 1], points[k + 2], points[k + 3]];
-  const from = Math.max(x0, left + i * slice);
-  const to = Math.min(x1, left + (i + 1) * slice);
-  const steep = x1 - x0 < 1e-9;
-  const a = steep ? y0 : y0 + ((y1 - y0) * (from - x0)) / (x1 - x0);
-  const b = steep ? y1 : y0 + ((y1 - y0) * (to - x0)) / (x1 - x0);
-  low[i] = Math.min(a, b, Number.isNaN(low[i]) ? a : low[i]);
-  high[i] = Math.max(a, b, Number.isNaN(high[i]) ? a : high[i]);
-}
 
 /**
  * Boxes for words beside their curves, or null for words that fit nowhere.
@@ -97,7 +58,8 @@ function best(search: Search): Box | null {
     const far = distance(place, search.label);
     const cost = far + price;
     if (price > gap && far > hiddenReach) return;
-    if (cost >= least || touches(place, used) || crossed(profiles, i, slices, place)) return;
+    if (cost >= least || touches(place, used)) return;
+    if (!isClear(profiles, search.box.left, place, gap - 0.5)) return;
     [found, least] = [place, cost];
   };
   const { low, high } = profiles[search.label.curve];
@@ -142,16 +104,6 @@ function besides(search: Search, slices: number): number[] {
   return [right, left - slices + 1];
 }
 
-/** Lowest (sign -1) or highest (sign 1) of some slices; NaN when the curve is missing in any. */
-function extreme(values: Float64Array, i: number, slices: number, sign: number): number {
-  let out = Number.NEGATIVE_INFINITY;
-  for (let k = i; k < i + slices; k += 1) {
-    if (Number.isNaN(values[k])) return Number.NaN;
-    out = Math.max(out, sign * values[k]);
-  }
-  return sign * out;
-}
-
 /** From a point to the middle of the words, sideways counting half: words are long. */
 function distance({ left, right, top, bottom }: Box, { about }: Wanted): number {
   return Math.abs((left + right) / 2 - about.x) / 2 + Math.abs((top + bottom) / 2 - about.y);
@@ -160,7 +112,7 @@ function distance({ left, right, top, bottom }: Box, { about }: Wanted): number 
 /** Words should stand where their curve can be told from the others, if need be this many px further away. */
 const hiddenCost = 200;
 /** Where it cannot, words further than this from their point would be taken for another curve's, px. */
-const hiddenReach = 80;
+const hiddenReach = 48;
 
 function hiddenPrice(search: Search, i: number, slices: number): number {
   return hidden(search, i, slices) ? hiddenCost : 0;
@@ -170,8 +122,8 @@ function hiddenPrice(search: Search, i: number, slices: number): number {
 function hidden({ profiles, label }: Search, i: number, slices: number): boolean {
   const own = profiles[label.curve];
   const near = 2 * gap;
-  return profiles.some((other) => {
-    if (other === own) return false;
+  return profiles.some((other, index) => {
+    if (other === own || label.alike?.includes(index)) return false;
     let count = 0;
     for (let k = i; k < i + slices; k += 1)
       if (Math.abs(other.low[k] + other.high[k] - own.low[k] - own.high[k]) < 2 * near) count += 1;
@@ -179,44 +131,10 @@ function hidden({ profiles, label }: Search, i: number, slices: number): boolean
   });
 }
 
-function touches(place: Box, used: readonly Box[]): boolean {
+/** Whether a box overlaps any of some others. */
+export function touches(place: Box, used: readonly Box[]): boolean {
   return used.some(
     (box) =>
       place.left < box.right && box.left < place.right && place.top < box.bottom && box.top < place.bottom,
   );
-}
-
-function crossed(profiles: readonly Profile[], i: number, slices: number, place: Box): boolean {
-  return profiles.some(({ low, high }) => {
-    for (let k = i; k < i + slices; k += 1)
-      if (high[k] > place.top - gap + 0.5 && low[k] < place.bottom + gap - 0.5) return true;
-    return false;
-  });
-}
-
-/**
- * Spread words along a line so that none overlaps the next and all stay within it: each as near as can be to where it
- * wants to stand. In order of wish; when there is no room at all they touch evenly.
- *
- * @returns centres, px, in the order given
- */
-export function spread(
-  wishes: readonly number[],
-  lengths: readonly number[],
-  from: number,
-  to: number,
-): number[] {
-  const order = wishes.map((_, i) => i).sort((a, b) => wishes[a] - wishes[b] || a - b);
-  const out: number[] = new Array(wishes.length).fill(0);
-  let free = from;
-  for (const i of order) {
-    out[i] = Math.max(wishes[i], free + lengths[i] / 2);
-    free = out[i] + lengths[i] / 2;
-  }
-  let limit = to;
-  for (const i of order.reverse()) {
-    out[i] = Math.min(out[i], limit - lengths[i] / 2);
-    limit = out[i] - lengths[i] / 2;
-  }
-  return out;
 }

@@ -2,8 +2,8 @@
 
 import type { Check } from "@startgap/study";
 import { max } from "d3";
-import { axisTitle, type Box, levelAxis, levelGrid } from "./axes.ts";
-import { append, appendText, type Page } from "./context.ts";
+import type { Box } from "./axes.ts";
+import type { Page } from "./context.ts";
 import {
   describe,
   type FigureOptions,
@@ -14,15 +14,13 @@ import {
   resize,
   widthOf,
 } from "./frame.ts";
-import { drawKey, keyRoomOf } from "./key.ts";
-import { drawMeasured, type Measured } from "./measured.ts";
+import { type Measured, withMeasured } from "./measured.ts";
 import { morphChildren } from "./morph.ts";
+import { drawPanels } from "./overlayDrawing.ts";
 import { layoutOf, type OverlayLayout, wantedHeight } from "./overlayLayout.ts";
-import { drawCurves, drawGround, drawHeading } from "./overlayPanel.ts";
 import { contentsOf, type Selection } from "./overlaySelection.ts";
 import { overlaySummary } from "./overlayWords.ts";
 import { moveSecondStart, secondStartMark } from "./secondStart.ts";
-import { drawStoryMarks } from "./storyMarks.ts";
 import { type VoltageBand, voltageBands } from "./voltageBands.ts";
 
 export interface OverlayOptions extends FigureOptions, Selection {
@@ -94,18 +92,24 @@ export function overlay(page: Page, check: Check, options: OverlayOptions = {}):
 const narrow = 640;
 
 function redraw(shell: Frame, mark: SVGGElement, check: Check, options: OverlayOptions): OverlayGeometry {
-  const contents = contentsOf(check, options);
+  const contents = withMeasured(contentsOf(check, options), options.measured ?? []);
   const inVolts = options.voltageIn === "V";
   const width = widthOf(options);
   const size = fontSize(width);
   const height = heightOf(options, wantedHeight(width, contents.length));
   const keyRoom = width < narrow ? size * 1.9 : 0;
   const layout = layoutOf(contents, spanOf(check, options), width, height, size, keyRoom, inVolts);
+  const start = secondStartOf(check);
   const ink = shell.ink.cloneNode(false) as SVGGElement;
-  drawPanels(ink, check, layout, options, keyRoom > 0);
+  drawPanels(ink, check.stories, layout, {
+    inVolts,
+    bands: options.bands ?? voltageBands,
+    measured: options.measured ?? [],
+    secondStart_s: start,
+    keyed: keyRoom > 0,
+  });
   morphChildren(shell.ink, ink);
   resize(shell.root, width, height);
-  const start = secondStartOf(check);
   moveSecondStart(mark, layout, start);
   describe(
     shell.root,
@@ -114,44 +118,6 @@ function redraw(shell: Frame, mark: SVGGElement, check: Check, options: OverlayO
     overlaySummary(check, contents, inVolts),
   );
   return geometryOf(layout, mark, start);
-}
-
-function drawPanels(
-  ink: SVGElement,
-  check: Check,
-  layout: OverlayLayout,
-  options: OverlayOptions,
-  keyed: boolean,
-) {
-  const { panels, plot, size, xTicks } = layout;
-  const inVolts = options.voltageIn === "V";
-  const settings = { inVolts, bands: options.bands ?? voltageBands, named: !keyed };
-  const grounds = panels.map((panel) => drawGround(ink, panel, layout, settings));
-  levelGrid(
-    ink,
-    panels.map(({ box }) => box),
-    xTicks,
-  );
-  const start = markBox(check, layout);
-  const unnamed = panels.map((panel, i) =>
-    drawCurves(append(ink, "g"), panel, layout, settings, [...grounds[i], ...start]),
-  );
-  const cases = [...new Set(panels.flatMap(({ content }) => content.curves.map((curve) => curve.case)))];
-  const keyWidth = keyed ? 0 : keyRoomOf(cases, size);
-  const ends = panels.map((panel, i) => drawHeading(ink, panel, layout, inVolts, i === 0 ? keyWidth : 0));
-  levelAxis(ink, plot, xTicks, size);
-  axisTitle(ink, plot, "time after the first start, s", size, plot.bottom + size * 4.4);
-  drawStoryMarks(ink, check, layout);
-  drawMeasured(ink, layout, options.measured ?? []);
-  if (keyed) drawKey(ink, cases, size * 0.5, size * 1.2, size);
-  else if (unnamed[0]?.length > 0) drawKey(ink, cases, ends[0] + size * 1.5, size * 1.55, size);
-  if (panels.length === 0) appendText(ink, "No story to show.", { x: size, y: size * 2 });
-}
-
-/** The upright line of the second start: no words may stand across it. */
-function markBox(check: Check, { x, plot }: OverlayLayout): Box[] {
-  const start = secondStartOf(check);
-  return start === null ? [] : [{ ...plot, left: x(start) - 3, right: x(start) + 3 }];
 }
 
 function spanOf(check: Check, { from_s = 0, to_s }: OverlayOptions) {

@@ -1,17 +1,15 @@
 /** Where the panels of an overlay stand: one under another over one time axis. */
 
 import { max, min, type ScaleLinear, scaleLinear } from "d3";
-import { type Box, type Tick, tickRoom, ticksOf } from "./axes.ts";
+import { type Box, type Tick, ticksOf } from "./axes.ts";
 import { tickTexts } from "./format.ts";
 import type { Content } from "./overlaySelection.ts";
+import { type Panel, stack } from "./stack.ts";
 
-export interface OverlayPanel {
+export interface OverlayPanel extends Panel {
   readonly content: Content;
   /** What the values are multiplied by to be drawn: percent of nominal, or 1. */
   readonly factor: number;
-  readonly box: Box;
-  readonly y: ScaleLinear<number, number>;
-  readonly ticks: readonly Tick[];
 }
 
 export interface OverlayLayout {
@@ -54,36 +52,26 @@ export function layoutOf(
   keyRoom: number,
   inVolts: boolean,
 ): OverlayLayout {
-  const total = contents.reduce((sum, { quantity }) => sum + share[quantity], 0);
-  const free = height - keyRoom - (headingRoom * contents.length + footRoom) * size;
-  let top = keyRoom;
-  const panels = contents.map((content) => {
-    const tall = (free * share[content.quantity]) / total;
-    const box = { left: 0, right: width - size * 1.3, top: top + headingRoom * size, bottom: 0 };
-    top = box.top + tall;
-    return panelOf(content, { ...box, bottom: top }, size, inVolts);
-  });
-  const left = Math.ceil(Math.max(size * 2.5, ...panels.map(({ ticks }) => tickRoom(ticks, size))));
-  const plot = { left, right: width - size * 1.3, top: keyRoom + headingRoom * size, bottom: top };
-  const x = scaleLinear([span.from_s, span.to_s], [plot.left, plot.right]);
-  const xTicks = ticksOf(x, Math.max(2, (plot.right - left) / (size * 6.5)), tickTexts);
-  return {
-    width,
-    height,
+  const specs = contents.map((content, i) => ({
+    share: share[content.quantity],
+    domain: domainOf(content, factorOf(content, inVolts)),
+    nice: content.quantity !== "melt fraction",
+    above: headingRoom * size + (i === 0 ? keyRoom : 0),
+  }));
+  const { panels, plot } = stack(specs, {
+    right: width - size * 1.3,
+    top: 0,
+    bottom: height - footRoom * size,
     size,
-    plot,
-    x,
-    xTicks,
-    panels: panels.map((panel) => ({ ...panel, box: { ...panel.box, left } })),
-  };
-}
-
-function panelOf(content: Content, box: Box, size: number, inVolts: boolean): OverlayPanel {
-  const factor = factorOf(content, inVolts);
-  const y = scaleLinear(domainOf(content, factor), [box.bottom, box.top]);
-  const count = Math.max(2, (box.bottom - box.top) / (size * 2.6));
-  if (content.quantity !== "melt fraction") y.nice(count);
-  return { content, factor, box, y, ticks: ticksOf(y, count, tickTexts) };
+  });
+  const x = scaleLinear([span.from_s, span.to_s], [plot.left, plot.right]);
+  const xTicks = ticksOf(x, Math.max(2, (plot.right - plot.left) / (size * 6.5)), tickTexts);
+  const filled = panels.map((panel, i) => ({
+    ...panel,
+    content: contents[i],
+    factor: factorOf(contents[i], inVolts),
+  }));
+  return { width, height, size, plot, x, xTicks, panels: filled };
 }
 
 function factorOf({ quantity, nominal_V }: Content, inVolts: boolean): number {
@@ -92,10 +80,10 @@ function factorOf({ quantity, nominal_V }: Content, inVolts: boolean): number {
 }
 
 /** Voltages from where the last band begins or lower, all else from zero; never less than the curves fill. */
-function domainOf({ quantity, nominal_V, curves }: Content, factor: number): [number, number] {
+function domainOf({ quantity, nominal_V, curves, also }: Content, factor: number): [number, number] {
   const lows = curves.map(({ values, first }) => min(drawn(values, first)) ?? 0);
   const highs = curves.map(({ values, first }) => max(drawn(values, first)) ?? 0);
-  const [low, high] = [Math.min(...lows) * factor, Math.max(...highs) * factor];
+  const [low, high] = [Math.min(...lows, ...also) * factor, Math.max(...highs, ...also) * factor];
   if (quantity === "melt fraction") return [0, Math.max(105, high)];
   if (quantity !== "voltage") return [Math.min(0, low), Math.max(high * 1.04, 1e-3)];
   const whole = nominal_V === null ? high : nominal_V * factor;

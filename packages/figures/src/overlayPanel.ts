@@ -1,22 +1,15 @@
 /** One panel of an overlay: bands, grid, curves and their words. */
 
 import type { CaseName } from "@startgap/study";
-import { type Box, uprightAxis } from "./axes.ts";
-import { append, appendText, appendTitle } from "./context.ts";
-import { type Profile, placeLabels, profileOf, type Wanted } from "./labels.ts";
+import { appendText, appendTitle } from "./context.ts";
+import { drawNamedCurves, type Label } from "./namedCurves.ts";
+import { nameGround, type PanelOptions } from "./overlayGround.ts";
 import type { OverlayLayout, OverlayPanel } from "./overlayLayout.ts";
 import type { Curve } from "./overlaySelection.ts";
 import { caseWords, decisiveSample, headingOf, valueWords } from "./overlayWords.ts";
-import { pathOf, polyline, type Stretch } from "./polyline.ts";
+import { polyline, type Stretch } from "./polyline.ts";
+import { drawStoryMarks, markBoxes, storyMarks } from "./storyMarks.ts";
 import { shorten, textWidth } from "./textWidth.ts";
-import { drawBands, type VoltageBand } from "./voltageBands.ts";
-
-export interface PanelOptions {
-  readonly inVolts: boolean;
-  readonly bands: readonly VoltageBand[];
-  /** Whether curves are named by their case, or by their figure alone because there is a key. */
-  readonly named: boolean;
-}
 
 /** Draw a panel's curves and their words; returns the cases whose curves could not be named. */
 export function drawCurves(
@@ -24,46 +17,19 @@ export function drawCurves(
   panel: OverlayPanel,
   layout: OverlayLayout,
   options: PanelOptions,
-  taken: readonly Box[],
 ): CaseName[] {
-  const drawn = panel.content.curves.map((curve) => stretchesOf(curve, panel, layout));
-  drawn.forEach((stretches, i) => {
-    append(parent, "path", { class: `curve ${panel.content.curves[i].case}`, d: pathOf(stretches) });
-  });
-  const profiles = drawn.map((stretches) => profileOf(stretches, panel.box));
-  return drawLabels(parent, panel, layout, options, profiles, taken);
-}
-
-/** Draw what lies behind the curves and the grid; returns boxes that words must keep clear of. */
-export function drawGround(
-  parent: SVGElement,
-  panel: OverlayPanel,
-  layout: OverlayLayout,
-  options: PanelOptions,
-): Box[] {
-  const { box, content, factor, y } = panel;
-  const nominal = content.nominal_V;
-  const voltage = content.quantity === "voltage" && nominal !== null;
-  const scale = (fraction: number) => y(fraction * (nominal ?? 1) * factor);
-  const words = voltage ? drawBands(parent, options.bands, box, scale, layout.size * 0.9) : [];
-  uprightAxis(parent, box, panel.ticks, layout.size);
-  if (content.quantity === "melt fraction") words.push(...meltLine(parent, panel, layout.size));
-  return words;
-}
-
-function meltLine(parent: SVGElement, { box, y }: OverlayPanel, size: number): Box[] {
-  const at = y(100);
-  const [x, small] = [box.right - size * 0.4, size * 0.9];
-  append(parent, "path", { class: "limit", d: `M${box.left},${at}H${box.right}` });
-  appendText(parent, "melts", {
-    class: "soft",
-    "font-size": small,
-    "text-anchor": "end",
-    x,
-    y: at + size * 1.05,
-  });
-  const words = { left: x - size * 2.6, right: x, top: at, bottom: at + size * 1.3 };
-  return [words, { ...box, top: at - 1, bottom: at + 1 }];
+  const { curves } = panel.content;
+  const drawn = curves.map((curve) => ({ class: curve.case, stretches: stretchesOf(curve, panel, layout) }));
+  const marks = storyMarks(options.stories, panel, layout);
+  const names = curves.flatMap((curve, i) => labelOf(curve, i, panel, layout, options)).reverse();
+  const labels = [...marks, ...names];
+  const placed = drawNamedCurves(parent, drawn, labels, panel.box, layout.size, (profiles) => [
+    ...options.taken,
+    ...markBoxes(marks, layout.size),
+    ...nameGround(parent, panel, layout, options, profiles),
+  ]);
+  drawStoryMarks(parent, marks, layout.size);
+  return names.flatMap(({ curve }, i) => (placed[marks.length + i] ? [] : [curves[curve].case]));
 }
 
 function stretchesOf(curve: Curve, { factor, y }: OverlayPanel, { x }: OverlayLayout): Stretch[] {
@@ -89,33 +55,6 @@ export function drawHeading(
   return size * 0.5 + textWidth(words, size, true);
 }
 
-interface Label extends Wanted {
-  readonly text: string;
-  readonly case: CaseName;
-}
-
-function drawLabels(
-  parent: SVGElement,
-  panel: OverlayPanel,
-  layout: OverlayLayout,
-  options: PanelOptions,
-  profiles: readonly Profile[],
-  taken: readonly Box[],
-): CaseName[] {
-  const labels = panel.content.curves
-    .flatMap((curve, i) => labelOf(curve, i, panel, layout, options))
-    .reverse();
-  const height = layout.size * 1.05;
-  const places = placeLabels(profiles, labels, panel.box, height, taken);
-  return labels.flatMap(({ text, case: name }, i) => {
-    const place = places[i];
-    if (place === null) return [name];
-    const at = { x: (place.left + place.right) / 2, y: place.bottom - height * 0.22 };
-    appendText(parent, text, { class: `strong ${name}-words`, "text-anchor": "middle", ...at });
-    return [];
-  });
-}
-
 /** Speeds are named by their motor, in the last case drawn alone; all else by case and decisive figure. */
 function labelOf(
   curve: Curve,
@@ -133,9 +72,10 @@ function labelOf(
   const figure = valueWords(curve.values[sample], content, inVolts);
   const name = () =>
     shorten(curve.part, Math.min(size * 14, (panel.box.right - panel.box.left) * 0.4), size, true);
-  const text = speeds ? name() : named ? `${caseWords[curve.case]} ${figure}` : figure;
+  const says = speeds ? name() : named ? `${caseWords[curve.case]} ${figure}` : figure;
   const about = { x: x(curve.time_s[sample]), y: panel.y(curve.values[sample] * panel.factor) };
-  return [{ text, case: curve.case, curve: index, width: textWidth(text, size, true), about }];
+  const alike = speeds ? content.curves.flatMap(({ part }, i) => (part === curve.part ? [i] : [])) : [];
+  return [{ curve: index, says, class: `${curve.case}-words`, about, alike }];
 }
 
 /** The sample at which a speed first comes to half of its highest: where several motors stand furthest apart. */

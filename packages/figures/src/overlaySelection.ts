@@ -29,6 +29,8 @@ export interface Content {
   readonly nominal_V: number | null;
   /** In the order in which they are drawn: the staggered case last, on top. */
   readonly curves: readonly Curve[];
+  /** Values besides the curves that must find room: readings taken on site. */
+  readonly also: readonly number[];
 }
 
 export const caseOrder: readonly CaseName[] = ["one", "together", "staggered"];
@@ -58,7 +60,7 @@ function single(stories: readonly Story[], quantity: Quantity, part: string | nu
       .map((column) => ({ story, column })),
   );
   const curves = found.map(({ story, column }) => curveOf(story, column));
-  return { quantity, part, nominal_V: found.length > 0 ? found[0].column.nominal : null, curves };
+  return { quantity, part, nominal_V: found.length > 0 ? found[0].column.nominal : null, curves, also: [] };
 }
 
 function curveOf(story: Story, column: Recorded): Curve {
@@ -80,7 +82,7 @@ function speeds(stories: readonly Story[], motors: readonly string[] | undefined
   );
   const names = motors ?? [...new Set(turning.map(({ part }) => part))].slice(0, mostMotors);
   const curves = turning.filter(({ part }) => names.includes(part));
-  return { quantity: "speed", part: null, nominal_V: null, curves };
+  return { quantity: "speed", part: null, nominal_V: null, curves, also: [] };
 }
 
 /** The point that fell furthest below its nominal voltage in any case; without a report, the first there is. */

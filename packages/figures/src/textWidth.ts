@@ -1,6 +1,6 @@
 /** How wide words are: estimated, since a page without a screen cannot measure text. */
 
-import { printable } from "./context.ts";
+import { isolated, printable } from "./names.ts";
 
 /**
  * Advance widths in thousandths of the font size, characters 32 to 126, of the plain sans-serif face that the figures
@@ -42,9 +42,13 @@ export function textWidth(words: string, size: number, bold = false): number {
   return (sum / 1000) * size * allowance * (bold ? boldness : 1);
 }
 
-/** Words that fit a width: cut in the middle, since names often differ in their last letter. */
-export function shorten(words: string, width: number, size: number, bold = false): string {
-  const whole = printable(words).trim();
+/** A name that fits a width: cut in the middle, since names often differ in their last letter. */
+export function shorten(name: string, width: number, size: number, bold = false): string {
+  return isolated(fitted(name, width, size, bold));
+}
+
+function fitted(words: string, width: number, size: number, bold: boolean): string {
+  const whole = printable(words);
   if (textWidth(whole, size, bold) <= width) return whole;
   const clusters = clustersOf(whole);
   let kept = Math.min(clusters.length - 1, Math.ceil(width / (size * 0.2)));
@@ -81,7 +85,7 @@ export function wrap(words: string, width: number, size: number, lines: number):
   while (rest.length > 0 && out.length < lines) {
     const last = out.length === lines - 1;
     const count = last ? rest.length : fitting(rest, width, size);
-    out.push(shorten(rest.slice(0, count).join(" "), width, size));
+    out.push(fitted(rest.slice(0, count).join(" "), width, size, false));
     rest = rest.slice(count);
   }
   return out;

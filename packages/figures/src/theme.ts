@@ -20,19 +20,26 @@ const rules = `
 .startgap-figure .grid{fill:none;stroke:$grid;stroke-width:.08em}
 .startgap-figure .rule{fill:none;stroke:$rule;stroke-width:.1em}
 .startgap-figure .mark{fill:none;stroke:$ink;stroke-width:.12em}
-.startgap-figure .limit{fill:none;stroke:$ink;stroke-width:.1em;stroke-dasharray:.15em .35em}
+.startgap-figure .limit{fill:none;stroke:$ink;stroke-width:.1em;stroke-dasharray:.7em .2em .12em .2em}
 .startgap-figure .curve{fill:none;stroke:$ink;stroke-linejoin:round;stroke-linecap:butt}
 .startgap-figure .solid{fill:$ink;stroke:none}
 .startgap-figure .outline{fill:$paper;stroke:$ink;stroke-width:.12em;stroke-linejoin:round}
+.startgap-figure .faint{stroke-width:.04em}
+.startgap-figure .faint-curve{stroke:$rule;stroke-width:.06em}
+.startgap-figure .edge{stroke-width:.16em}
+.startgap-figure .nominal{stroke:$staggered;stroke-width:.18em}
+.startgap-figure .sagged{stroke:$together;stroke-width:.14em;stroke-dasharray:.6em .3em}
+.startgap-figure .load{stroke-width:.12em;stroke-dasharray:.13em .3em}
 .startgap-figure .one{stroke:$one;stroke-width:.12em;stroke-dasharray:.13em .3em}
+.startgap-figure .alone .one{stroke-width:.18em;stroke-dasharray:none}
 .startgap-figure .together{stroke:$together;stroke-width:.14em;stroke-dasharray:.6em .3em}
 .startgap-figure .staggered{stroke:$staggered;stroke-width:.18em}
 .startgap-figure text.one-words{fill:$one}
 .startgap-figure text.together-words{fill:$together}
 .startgap-figure text.staggered-words{fill:$staggered}
-.startgap-figure .dim{fill:$dim}
-.startgap-figure .drop{fill:$drop}
-.startgap-figure .stall{fill:$stall}
+.startgap-figure .dim{fill:$dim;fill-opacity:.75}
+.startgap-figure .drop{fill:$drop;fill-opacity:.75}
+.startgap-figure .stall{fill:$stall;fill-opacity:.75}
 .startgap-figure .range{fill:$range;stroke:none}
 .startgap-figure .rail{fill:$pass;stroke:none}
 .startgap-figure .link{fill:$link;stroke:none}
@@ -42,6 +49,12 @@ const rules = `
 .startgap-figure .pass-line{fill:none;stroke:$pass;stroke-width:.16em}
 .startgap-figure .caution-line{fill:none;stroke:$caution;stroke-width:.16em}
 .startgap-figure .fail-line{fill:none;stroke:$fail;stroke-width:.16em}
+.startgap-figure .detail{fill:none;stroke:$ink;stroke-width:.12em;stroke-linecap:round;stroke-linejoin:round}
+.startgap-figure .pass-stroke{stroke:$pass;stroke-width:.16em}
+.startgap-figure .caution-stroke{stroke:$caution;stroke-width:.16em}
+.startgap-figure .fail-stroke{stroke:$fail;stroke-width:.16em}
+.startgap-figure .plate{stroke:$paper;stroke-width:.12em;stroke-linejoin:round}
+.startgap-figure .segment{stroke:$paper;stroke-width:.12em}
 .startgap-figure .on-colour{fill:none;stroke:$paper;stroke-width:.16em;stroke-linecap:round;stroke-linejoin:round}
 .startgap-figure text.on-colour{fill:$paper;stroke:none}
 .startgap-figure .grip{fill:$staggered;stroke:$paper;stroke-width:.12em}

@@ -23,34 +23,60 @@ export const voltageBands: readonly VoltageBand[] = [
 
 const shades = ["dim", "drop", "stall"];
 
-/**
- * Draw the bands across a box and name them at its left edge.
- *
- * @param y  from fraction of nominal to px
- * @returns the boxes of the words, which curves' own words must keep clear of
- */
-export function drawBands(
-  parent: SVGElement,
+/** A band as it lies in a panel. */
+export interface PlacedBand {
+  readonly says: string;
+  readonly shade: string;
+  readonly box: Box;
+}
+
+/** @param y  from fraction of nominal to px */
+export function placeBands(
   bands: readonly VoltageBand[],
   box: Box,
   y: (fraction: number) => number,
-  size: number,
-): Box[] {
+): PlacedBand[] {
   const edges = bands.map(({ below }) => Math.min(Math.max(y(below), box.top), box.bottom));
-  return bands.flatMap(({ says }, i) => {
-    const band = { ...box, top: edges[i], bottom: edges[i + 1] ?? box.bottom };
-    if (band.bottom - band.top < 0.5) return [];
-    append(parent, "rect", { class: shades[Math.min(i, 2)], ...rectangle(band) });
-    return bandWords(parent, says, band, size);
+  const placed = bands.map(({ says }, i) => ({
+    says,
+    shade: shades[Math.min(i, shades.length - 1)],
+    box: { ...box, top: edges[i], bottom: edges[i + 1] ?? box.bottom },
+  }));
+  return placed.filter(({ box: { top, bottom } }) => bottom - top > 0.5);
+}
+
+export function drawBands(parent: SVGElement, bands: readonly PlacedBand[]): void {
+  for (const { shade, box } of bands) append(parent, "rect", { class: shade, ...rectangle(box) });
+}
+
+/**
+ * Name the bands, each where its words cross no curve: at the right end or the left, high or low in the band. Words
+ * that fit nowhere are left out.
+ *
+ * @returns the boxes of the words, which curves' own words must keep clear of
+ */
+export function nameBands(
+  parent: SVGElement,
+  bands: readonly PlacedBand[],
+  size: number,
+  isFree: (place: Box) => boolean,
+): Box[] {
+  return bands.flatMap(({ says, box }) => {
+    const place = wordPlaces(says, box, size).find(isFree);
+    if (place === undefined) return [];
+    const at = { x: place.left, y: place.bottom - size * 0.25 };
+    appendText(parent, says, { class: "soft", "font-size": size, ...at });
+    return [place];
   });
 }
 
-function bandWords(parent: SVGElement, says: string, band: Box, size: number): Box[] {
-  if (band.bottom - band.top < size) return [];
-  const y = Math.min(band.top + size * 1.05, (band.top + band.bottom) / 2 + size * 0.35);
-  const x = band.right - size * 0.4;
-  appendText(parent, says, { class: "soft", "font-size": size, "text-anchor": "end", x, y });
-  return [{ left: x - textWidth(says, size), right: x, top: y - size * 0.8, bottom: y + size * 0.25 }];
+function wordPlaces(says: string, box: Box, size: number): Box[] {
+  const [wide, tall] = [textWidth(says, size), size * 1.1];
+  const room = box.bottom - box.top - tall;
+  if (room < 0) return [];
+  const lefts = [box.right - wide - size * 0.4, box.left + size * 0.4];
+  const tops = [0, 1, 0.5].map((part) => box.top + Math.min(room * part, room));
+  return lefts.flatMap((left) => tops.map((top) => ({ left, right: left + wide, top, bottom: top + tall })));
 }
 
 /** A box as attributes of a rect. */

@@ -1,0 +1,51 @@
+/** A tree of parts as rows: a chain runs straight down, a branch steps aside. */
+
+import type { Finding, Verdict } from "@startgap/study";
+
+/** What the sketch needs to know of a part. */
+export interface SketchPart {
+  readonly name: string;
+  /** Kind of part, as "motor". */
+  readonly is: string;
+  /** Name of what feeds it; absent for the supply. */
+  readonly fedBy?: string;
+  readonly leg?: "first" | "second" | "both";
+}
+
+export interface SketchRow {
+  readonly part: SketchPart;
+  /** Steps aside from the root. */
+  readonly depth: number;
+  /** Row of what feeds it; null for a root. */
+  readonly parent: number | null;
+  /** Findings about it, worst first. */
+  readonly findings: readonly Finding[];
+}
+
+const gravity: readonly Verdict[] = ["fail", "caution", "pass"];
+
+/** Rows in the order of a walk from the supply; parts that hang on nothing known are roots of their own. */
+export function sketchRows(parts: readonly SketchPart[], findings: readonly Finding[]): SketchRow[] {
+  const names = new Set(parts.map(({ name }) => name));
+  const fed = new Map<string, SketchPart[]>();
+  for (const part of parts)
+    if (part.fedBy !== undefined) fed.set(part.fedBy, [...(fed.get(part.fedBy) ?? []), part]);
+  const rows: SketchRow[] = [];
+  const seen = new Set<SketchPart>();
+  const visit = (part: SketchPart, depth: number, parent: number | null) => {
+    if (seen.has(part)) return;
+    seen.add(part);
+    const own = rows.length;
+    rows.push({ part, depth, parent, findings: worstFirst(findings, part.name) });
+    const branches = fed.get(part.name) ?? [];
+    for (const branch of branches) visit(branch, branches.length > 1 ? depth + 1 : depth, own);
+  };
+  for (const part of parts) if (part.fedBy === undefined || !names.has(part.fedBy)) visit(part, 0, null);
+  for (const part of parts) visit(part, 0, null);
+  return rows;
+}
+
+function worstFirst(findings: readonly Finding[], name: string): Finding[] {
+  const own = findings.filter(({ part }) => part === name);
+  return own.sort((a, b) => gravity.indexOf(a.outcome) - gravity.indexOf(b.outcome));
+}
