@@ -73,11 +73,11 @@ function best(search: Search): Box | null {
   return found;
 }
 
-/** The words' box at a slice, or null when it would leave the frame. */
+/** The words' box at a slice, or null when it would leave the frame; it may stand on the frame's upper edge. */
 function inside({ box, height, label }: Search, i: number, slices: number, top: number): Box | null {
   const count = Math.ceil((box.right - box.left) / slice);
-  if (!(top >= box.top - 0.01 && top + height <= box.bottom + 0.01 && i >= 0 && i + slices <= count))
-    return null;
+  const fits = top >= box.top - 1 && top + height <= box.bottom + 0.01;
+  if (!fits || i < 0 || i + slices > count) return null;
   const left = box.left + i * slice;
   return { left, right: left + label.width, top, bottom: top + height };
 }
@@ -87,11 +87,14 @@ function levelTop({ label, box, height }: Search): number {
   return Math.min(Math.max(label.about.y - height / 2, box.top), box.bottom - height);
 }
 
+/** How many slices words may stand away from the curve that they are level with. */
+const outwards = [0, 1, 2, 3];
+
 function sliceOf({ label, box }: Search): number {
   return Math.floor((label.about.x - box.left) / slice);
 }
 
-/** First slices to the right and to the left of the point where the curve has left the level of the words. */
+/** Slices to the right and to the left of the point, from where the curve has left the level of the words outwards. */
 function besides(search: Search, slices: number): number[] {
   const { label, profiles, height } = search;
   const { low, high } = profiles[label.curve];
@@ -101,7 +104,7 @@ function besides(search: Search, slices: number): number[] {
   let [right, left] = [start, start];
   while (beside(right)) right += 1;
   while (beside(left)) left -= 1;
-  return [right, left - slices + 1];
+  return outwards.flatMap((k) => [right + k, left - slices + 1 - k]);
 }
 
 /** From a point to the middle of the words, sideways counting half: words are long. */

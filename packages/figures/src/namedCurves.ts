@@ -41,11 +41,7 @@ export function drawNamedCurves(
   for (const { class: kind, stretches } of curves)
     append(parent, "path", { class: `curve ${kind}`, d: pathOf(stretches) });
   const profiles = curves.map(({ stretches }) => profileOf(stretches, box));
-  const wanted = labels.map(({ curve, says, about }) => ({
-    curve,
-    about,
-    width: textWidth(says, size, true),
-  }));
+  const wanted = labels.map((label) => ({ ...label, width: textWidth(label.says, size, true) }));
   const places = placeLabels(profiles, wanted, box, size * 1.05, taken(profiles));
   return places.map((place, i) => {
     if (place === null) return false;
