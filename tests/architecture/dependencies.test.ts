@@ -29,7 +29,7 @@ const listed = (folder: string): string[] => {
 const exceptions: Readonly<Record<string, readonly string[]>> = {
   circuit: [],
   study: [],
-  cabinet: ["fastest-levenshtein", "nnls", "papaparse", "valibot"],
+  cabinet: ["fastest-levenshtein", "papaparse"],
 };
 
 describe("outside dependencies", () => {
