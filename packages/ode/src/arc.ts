@@ -44,12 +44,23 @@ export function arc<M>(
   const inside = settings.recorder?.interior === true;
   let moved = standing(t0, y0, settings.initialStep);
   moved.flow = plant.rest?.(t0, y0, mode, settings.tolerance) ?? null;
-  while (moved.flow === null && !isOver(moved, tEnd)) {
+  for (let tries = 0; moved.flow === null && !isOver(moved, tEnd); ) {
     if (inside || follow.next() <= tEnd) {
       moved = closeSteps(plant, moved, mode, tEnd, settings, follow, inside || guards.length > 0);
     } else moved = glancedSteps(plant, moved, mode, tEnd, settings, follow, guards, guarded.restart);
+    if (moved.failure?.ending === "not finite" && tries++ < RETRIES) moved = withShorterSteps(moved);
   }
   return ended(moved.flow === null ? moved : coast(moved.flow, moved, tEnd, follow));
+}
+
+/** How often a stretch is taken up again after a trial step ran into values that are not finite. */
+const RETRIES = 12;
+
+/** A trial step may overshoot into nonsense that a shorter one does not reach. */
+function withShorterSteps(moved: Moved): Moved {
+  const reached = (moved.failure?.t ?? moved.t) - moved.t;
+  const longest = Math.min(moved.longest, reached > 0 ? reached : moved.step) / 4;
+  return { ...moved, failure: null, step: longest, longest };
 }
 
 const isOver = (moved: Moved, tEnd: number): boolean =>

@@ -13,9 +13,16 @@ export interface Moved {
   failure: Outcome | null;
   /** Length of the last step: the first one to try next. */
   step: number;
+  /** Longest step allowed from here on. */
+  longest: number;
 }
 
-export const standing = (t: number, y: readonly number[], step: number): Moved => ({
+export const standing = (
+  t: number,
+  y: readonly number[],
+  step: number,
+  longest = Number.POSITIVE_INFINITY,
+): Moved => ({
   t,
   y,
   passage: null,
@@ -23,4 +30,5 @@ export const standing = (t: number, y: readonly number[], step: number): Moved =
   cancelled: false,
   failure: null,
   step,
+  longest,
 });

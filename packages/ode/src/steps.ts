@@ -37,7 +37,7 @@ export function closeSteps<M>(
   follow: Follower,
   inside: boolean,
 ): Moved {
-  const moved = standing(from.t, from.y, from.step);
+  const moved = standing(from.t, from.y, from.step, from.longest);
   const dimension = from.y.length;
   const points: number[] = [];
   advance(plant, moved, mode, tEnd, settings, true, (tOld, t, y, read) => {
@@ -68,7 +68,7 @@ export function longSteps<M>(
   settings: ArcSettings<M>,
   look: Glance | null,
 ): { moved: Moved; suspect: number | null } {
-  const moved = standing(from.t, from.y, from.step);
+  const moved = standing(from.t, from.y, from.step, from.longest);
   let suspect: number | null = null;
   advance(plant, moved, mode, tEnd, settings, false, (_, t, y) => {
     suspect = look?.suspects(t, y) ?? null;
@@ -129,7 +129,7 @@ function advance<M>(
     return visit(tOld, t, y, read) ? undefined : false;
   };
   try {
-    const solver = solverFor(dimension, moved.step, tEnd - t0, dense, settings);
+    const solver = solverFor(moved, tEnd - t0, dense, settings);
     const result = solver.solve(derivative, t0, moved.y, tEnd, onStep);
     if (result.outcome === MAX_STEPS_EXCEEDED) {
       moved.failure = tooManySteps(moved.t, tEnd, result.nStep, sharpest(plant, moved, mode));
@@ -144,20 +144,14 @@ function advance<M>(
 const landed = (t: number, tEnd: number): number =>
   Math.abs(t - tEnd) <= 10 * Number.EPSILON * Math.abs(tEnd) ? tEnd : t;
 
-function solverFor<M>(
-  dimension: number,
-  step: number,
-  length: number,
-  dense: boolean,
-  settings: ArcSettings<M>,
-): Solver {
+function solverFor<M>(from: Moved, length: number, dense: boolean, settings: ArcSettings<M>): Solver {
   const { tolerance } = settings;
-  const solver = new Solver(dimension);
+  const solver = new Solver(from.y.length);
   solver.denseOutput = dense;
   solver.relativeTolerance = tolerance;
   solver.absoluteTolerance = tolerance;
-  solver.initialStepSize = Math.min(step, length);
-  solver.maxStepSize = Math.min(settings.maxStep, length);
+  solver.initialStepSize = Math.min(from.step, length);
+  solver.maxStepSize = Math.min(settings.maxStep, from.longest, length);
   solver.maxSteps = settings.maxSteps;
   // odex starts at about column 0.6 digits + 1.5; two more leave it room, and its tables grow with the square.
   solver.maxExtrapolationColumns = Math.min(9, Math.max(4, Math.ceil(1.5 - 0.6 * Math.log10(tolerance)) + 2));
