@@ -60,7 +60,7 @@ export function motorModel(p: MotorParameters, place: Placement): PartModel<Moto
   const drag = machine.rotationalLoss_W / synchronous ** 2;
   const opens = (machine.startSwitch?.opens ?? 1) * synchronous;
   const closes = (machine.startSwitch?.closes ?? 0) * synchronous;
-  const events = eventsOf(p.name, machine.startSwitch !== null);
+  const events = motorEvents(p.name, machine.startSwitch !== null);
   let mode: MotorMode = {
     connected: false,
     connects_s: Number.POSITIVE_INFINITY,
@@ -151,8 +151,10 @@ const shaftOnly = (speed: number, load: number, turning: boolean): PowerUse => (
   stored_W: turning ? -load * speed : 0,
 });
 
-interface MotorEvents {
+export interface MotorEvents {
   readonly hasSwitch: boolean;
+  readonly opens: string;
+  readonly closes: string;
   readonly rests: string;
   guards(mode: MotorMode): readonly PartGuard[];
   connects(mode: MotorMode): readonly Event[];
@@ -160,7 +162,7 @@ interface MotorEvents {
 }
 
 /** The events of a motor by name, and what they make of its mode. */
-function eventsOf(name: string, hasSwitch: boolean): MotorEvents {
+export function motorEvents(name: string, hasSwitch: boolean): MotorEvents {
   const connects = eventName(name, "is connected");
   const opens = eventName(name, "start switch opens");
   const closes = eventName(name, "start switch closes");
@@ -183,6 +185,8 @@ function eventsOf(name: string, hasSwitch: boolean): MotorEvents {
   const breaking = guard(breaksAway, "rising", true, true);
   return {
     hasSwitch,
+    opens,
+    closes,
     rests,
     guards(mode) {
       if (!mode.connected && !mode.turning) return [];

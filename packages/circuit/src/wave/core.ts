@@ -1,0 +1,82 @@
+import type { Excitation } from "../transformer.ts";
+
+/** A smooth, odd, single-valued magnetising law: current of a flux linkage, and its slope. */
+export interface Core {
+  /** Flux linkage at the peak of nominal voltage, V s. */
+  readonly nominal_Vs: number;
+  current(flux_Vs: number): number;
+  slope(flux_Vs: number): number;
+}
+
+export interface CoreShape {
+  /** Flux at the knee, times nominal peak flux. */
+  readonly knee: number;
+  /** Saturated (air-core) inductance, per unit of the winding's base inductance. */
+  readonly air_pu: number;
+}
+
+/** Small dry transformers work near their knee; air-core reactance of a few tenths (common practice, no source). */
+export const USUAL_CORE: CoreShape = { knee: 1.2, air_pu: 0.3 };
+/** Width of the bend, times nominal peak flux. */
+const BEND = 0.08;
+
+/**
+ * Magnetising law of a core from its idle current and a knee:
+ *
+ *     i = lambda/L0 + (1/La - 1/L0) B(|lambda| - knee) sign(lambda)
+ *     B(x) = (x + sqrt(x^2 + w^2))/2 - B(-knee)
+ *
+ * two straight lines (unsaturated L0, air-core La) joined by a hyperbola, the usual smooth form of the
+ * two-slope curve. L0 is what gives the rms exciting current of the envelope's susceptance at nominal
+ * voltage when the flux is sinusoidal: the bend's share at nominal flux is taken off by a fixed point.
+ *
+ * @param nominal_V no-load rms voltage across the exciting branch
+ * @param rating_VA rating that makes the base inductance V^2/(VA omega)
+ * @returns null when the transformer has no exciting susceptance: no core is modelled then
+ *
+ * Source of the form: J. R. Lucas, piecewise two-slope saturation with a smooth join, any transients text
+ * (from memory). Checked by packages/circuit/test/wave/core.test.ts.
+ */
+export function coreOf(
+  excitation: Excitation,
+  nominal_V: number,
+  rating_VA: number,
+  omega: number,
+  shape: CoreShape = USUAL_CORE,
+): Core | null {
+  if (excitation.susceptance_S <= 0) return null;
+  const peak = (Math.SQRT2 * nominal_V) / omega;
+  const knee = shape.knee * peak;
+  const w = BEND * peak;
+  const air = (shape.air_pu * nominal_V ** 2) / (rating_VA * omega);
+  const wanted = excitation.susceptance_S * nominal_V;
+  const bend = (x: number): number => (x + Math.sqrt(x * x + w * w)) / 2;
+  const rest = bend(-knee);
+  const saturated = (flux: number): number => bend(Math.abs(flux) - knee) - rest;
+  const steep = 1 / air;
+  let shallow = excitation.susceptance_S * omega;
+  for (let count = 0; count < 50; count++) {
+    const rms = rmsCurrent((flux) => shallow * flux + (steep - shallow) * saturated(flux), peak);
+    shallow *= Math.min(2, Math.max(0.5, wanted / rms));
+  }
+  const rise = steep - shallow;
+  return {
+    nominal_Vs: peak,
+    current: (flux) => shallow * flux + Math.sign(flux) * rise * saturated(flux),
+    slope(flux) {
+      const x = Math.abs(flux) - knee;
+      return shallow + (rise * (1 + x / Math.sqrt(x * x + w * w))) / 2;
+    },
+  };
+}
+
+/** Rms over a quarter cycle of sinusoidal flux; 64 points of the trapezoid are exact to the bend's width. */
+function rmsCurrent(current: (flux: number) => number, peak: number): number {
+  const points = 64;
+  let sum = 0;
+  for (let k = 0; k <= points; k++) {
+    const i = current(peak * Math.sin((Math.PI / 2) * (k / points)));
+    sum += (k === 0 || k === points ? 0.5 : 1) * i * i;
+  }
+  return Math.sqrt(sum / points);
+}

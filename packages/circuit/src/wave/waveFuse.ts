@@ -1,0 +1,63 @@
+import { type FuseMode, type FuseParameters, meltOf } from "../fuse.ts";
+import { eventName, type PartGuard } from "../model.ts";
+import { inSeries, plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
+import { waveOpen, waveSeries } from "./waveWalk.ts";
+
+export interface FuseWaveMode extends FuseMode {
+  /** Sign of the current when the element melted; the arc lasts to the next zero. 0: no arc. */
+  readonly arcing: -1 | 0 | 1;
+}
+
+/** Series impedance, thermal terms on the square of the instantaneous current; opens at a current zero. */
+export function fuseWave(p: FuseParameters, place: WavePlacement): WaveModel<FuseWaveMode> {
+  const { part, at, state, omega_radps: omega } = place;
+  const [out] = place.out;
+  const l = p.x_ohm / omega;
+  const link = waveSeries(part, at, out, p.r_ohm, l);
+  const melts = eventName(p.name, "melts");
+  const zero = eventName(p.name, "current passes zero");
+  const share = p.melt?.share ?? [];
+  const tau = p.melt?.tau_s ?? [];
+  const scale = p.melt === null ? 0 : 1 / p.melt.minimumFusing_A ** 2;
+  const melting: readonly PartGuard[] =
+    p.melt === null ? [] : [{ name: melts, direction: "rising", level: true, electrical: false }];
+  const arc = (direction: "rising" | "falling"): readonly PartGuard[] => [
+    { name: zero, direction, level: false, electrical: true },
+  ];
+  const [rising, falling] = [arc("rising"), arc("falling")];
+  let mode: FuseWaveMode = { melted: false, arcing: 0 };
+  let current = 0;
+  const conducts = (of: FuseWaveMode): boolean => !of.melted || of.arcing !== 0;
+  return {
+    ...plainWave,
+    stateNames: share.map((_, k) => `melt term ${k + 1} of ${p.name}`),
+    start: mode,
+    states: () => share.map(() => 0),
+    enter(next) {
+      mode = next;
+    },
+    fold(w) {
+      current = w.current[out];
+      if (conducts(mode)) link.fold(w);
+    },
+    unfold(w) {
+      if (conducts(mode)) link.unfold(w);
+      else waveOpen(w, part, out);
+    },
+    rate(w, y, rate) {
+      const heat = w.into[part] ** 2 * scale;
+      for (let k = 0; k < share.length; k++) rate[state + k] = (share[k] * heat - y[state + k]) / tau[k];
+    },
+    guards: (of) => (!of.melted ? melting : of.arcing === 0 ? [] : of.arcing === 1 ? falling : rising),
+    guardValues(w, y, values, offset) {
+      if (mode.melted) {
+        if (mode.arcing !== 0) values[offset] = w.into[part];
+      } else if (share.length > 0) values[offset] = meltOf(y, state, share.length) - 1;
+    },
+    reduce(event, _, of) {
+      if (event.name === zero) return { ...of, arcing: 0 };
+      return { melted: true, arcing: current > 0 ? 1 : current < 0 ? -1 : 0 };
+    },
+    power: (w) => inSeries(w, part, p.r_ohm, l),
+  };
+}

@@ -1,0 +1,39 @@
+import type { LoadParameters } from "../load.ts";
+import { branch, steadyCurrent } from "./waveBranch.ts";
+import { plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
+
+/**
+ * A load as the R-L that takes its power and reactive power at nominal voltage. Limitations: a load that
+ * holds its current or power is taken as an impedance here, and a leading one as a resistance.
+ */
+export function loadWave(p: LoadParameters, place: WavePlacement): WaveModel<null> {
+  const { part, at, state, omega_radps: omega } = place;
+  const apparent2 = p.power_W ** 2 + p.reactive_var ** 2;
+  if (apparent2 === 0) return { ...plainWave, fold: () => {}, unfold: (w) => clear(w.into, w.rate, part) };
+  const scale = p.nominal_V ** 2 / apparent2;
+  const arm = branch(at, p.power_W * scale, (Math.max(0, p.reactive_var) * scale) / omega);
+  return {
+    ...plainWave,
+    stateNames: [`current of ${p.name}`],
+    states: ({ walk, angle_rad, fromRest }) => [
+      fromRest ? 0 : steadyCurrent(arm, omega, walk.vr[at], walk.vi[at], angle_rad),
+    ],
+    fold: (w, y) => arm.fold(w, y[state]),
+    unfold(w, y) {
+      w.into[part] = y[state];
+      w.rate[part] = arm.rate(w, y[state]);
+    },
+    rate(w, _, rate) {
+      rate[state] = w.rate[part];
+    },
+    power(w, y) {
+      const i = y[state];
+      return { lost_W: arm.r * i * i, shaft_W: 0, stored_W: arm.l * i * w.rate[part] };
+    },
+  };
+}
+
+function clear(into: Float64Array, rate: Float64Array, part: number): void {
+  into[part] = 0;
+  rate[part] = 0;
+}

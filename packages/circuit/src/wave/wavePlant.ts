@@ -1,0 +1,151 @@
+import type { Guard, Jump, Plant, Standing } from "@startgap/ode";
+import { type Layout, layoutOf } from "../layout.ts";
+import type { Circuit } from "../parts.ts";
+import { type Mode, plantOf } from "../plant.ts";
+import { asStated, type Script } from "../script.ts";
+import type { SupplyWaveMode } from "./waveLine.ts";
+import type { Before, WaveModel, WavePlacement } from "./waveModel.ts";
+import { waveModelOf } from "./waveParts.ts";
+import { createWaveWalk, type WaveWalk } from "./waveWalk.ts";
+
+/** How a waveform story begins. */
+export interface WaveStart {
+  readonly script?: Script;
+  /** Angle of the supply's voltage at 0 s: v = sqrt(2) V cos(omega t + angle). */
+  readonly angle_rad?: number;
+  /** True: the supply itself is switched on at 0 s. False: all but the motors has long been live. */
+  readonly fromRest?: boolean;
+  /** Residual flux of every core, as a fraction of its nominal peak, when switched on from rest. */
+  readonly residual?: number;
+}
+
+/** A circuit as a plant in the waveform resolution. */
+export interface WavePlant extends Plant<Mode> {
+  readonly layout: Layout;
+  readonly models: readonly WaveModel[];
+  /** First state of each part. */
+  readonly firstState: readonly number[];
+  start(how?: WaveStart): Standing<Mode>;
+  /** Solves the network at a time and state; the arrays are valid until the next call. */
+  solve(t: number, y: readonly number[], mode: Mode): WaveWalk;
+}
+
+/**
+ * Builds the instantaneous plant of a circuit: the same tree, ohms and rules as the envelope.
+ *
+ * Not stiff by construction. Only leaves own states: a cable's, fuse's or winding's current is the sum of the
+ * currents behind it, so a short cable in front of a small load adds no fast mode; and a leaf that is really a
+ * resistance is given the shortest time constant of 0.2 ms (waveBranch.ts). What is left moves in
+ * milliseconds, as the waveform itself.
+ *
+ * @throws RangeError when the circuit is not a tree in feeding order
+ */
+export function wavePlantOf(circuit: Circuit): WavePlant {
+  const layout = layoutOf(circuit);
+  const omega_radps = 2 * Math.PI * layout.places[0].frequency_Hz;
+  const models: WaveModel[] = [];
+  const firstState: number[] = [];
+  let states = 0;
+  layout.places.forEach((place, i) => {
+    const waveplace: WavePlacement = { ...place, state: states, omega_radps };
+    const model = waveModelOf(circuit.parts[i], waveplace);
+    firstState.push(states);
+    states += model.stateNames.length;
+    models.push(model);
+  });
+  const walk = createWaveWalk(layout.nodes, models.length);
+  const moving = models.filter((model) => model.stateNames.length > 0);
+  const owner = new Map(circuit.parts.map((p, i) => [p.name, i]));
+  const watching = guardTable(models);
+  let entered: Mode | null = null;
+
+  const solve = (t: number, y: readonly number[], mode: Mode): WaveWalk => {
+    if (entered !== mode) {
+      for (let i = 0; i < models.length; i++) models[i].enter(mode[i]);
+      entered = mode;
+    }
+    walk.alpha.fill(0);
+    walk.beta.fill(0);
+    walk.current.fill(0);
+    for (let i = models.length - 1; i >= 0; i--) models[i].fold(walk, y);
+    for (let i = 0; i < models.length; i++) models[i].unfold(walk, y, t);
+    return walk;
+  };
+  const partOf = (event: string): number => {
+    const part = owner.get(event.slice(0, event.lastIndexOf(": ")));
+    if (part === undefined) throw new RangeError(`invalid event: "${event}" (no part raises it)`);
+    return part;
+  };
+
+  return {
+    layout,
+    models,
+    firstState,
+    stateNames: models.flatMap((model) => model.stateNames),
+    solve,
+    start: (how = {}) => startOf(circuit, models, how),
+    derivative(t, y, mode, rate) {
+      solve(t, y, mode);
+      for (let i = 0; i < moving.length; i++) moving[i].rate(walk, y, rate);
+    },
+    guards: (mode) => watching(mode).guards,
+    guardValues(t, y, mode, values) {
+      solve(t, y, mode);
+      const { owners, offsets } = watching(mode);
+      for (let i = 0; i < owners.length; i++) owners[i].guardValues(walk, y, values, offsets[i]);
+    },
+    scheduled: (mode) => models.flatMap((model, i) => [...model.scheduled(mode[i])]),
+    raises(event, mode) {
+      const part = partOf(event.name);
+      const named = ({ name }: { readonly name: string }): boolean => name === event.name;
+      return models[part].guards(mode[part]).some(named) || models[part].scheduled(mode[part]).some(named);
+    },
+    reduce(event, y, mode): Jump<Mode> {
+      const part = partOf(event.name);
+      solve(event.t, y, mode);
+      const jumped = y.slice();
+      const changed = mode.slice();
+      changed[part] = models[part].reduce(event, jumped, mode[part]);
+      return { y: jumped, mode: changed };
+    },
+  };
+}
+
+/** The start of a story, from the envelope's phasors before anything is switched. */
+function startOf(circuit: Circuit, models: readonly WaveModel[], how: WaveStart): Standing<Mode> {
+  const script = how.script ?? asStated;
+  const angle_rad = how.angle_rad ?? 0;
+  const envelope = plantOf(circuit);
+  const before = envelope.start({ ...script, connects_s: () => Number.POSITIVE_INFINITY });
+  const walk = envelope.solve(before.y, before.mode);
+  const told: Before = { walk, angle_rad, fromRest: how.fromRest ?? false, residual: how.residual ?? 0 };
+  const supply: SupplyWaveMode = { angle_rad };
+  const modes = models.map((model, i) => (i === 0 ? supply : model.scripted(model.start, script)));
+  return { t: 0, y: models.flatMap((model) => model.states(told)), mode: modes };
+}
+
+interface Watching {
+  readonly guards: readonly Guard[];
+  readonly owners: readonly WaveModel[];
+  readonly offsets: readonly number[];
+}
+
+/** The guards of a mode, made once a mode. */
+function guardTable(models: readonly WaveModel[]): (mode: Mode) => Watching {
+  let last: Mode | null = null;
+  let table: Watching = { guards: [], owners: [], offsets: [] };
+  return (mode) => {
+    if (mode === last) return table;
+    const lists = models.map((model, i) => model.guards(mode[i]));
+    const owners = models.filter((_, i) => lists[i].length > 0);
+    const offsets: number[] = [];
+    let count = 0;
+    for (const list of lists) {
+      if (list.length > 0) offsets.push(count);
+      count += list.length;
+    }
+    table = { guards: lists.flat(), owners, offsets };
+    last = mode;
+    return table;
+  };
+}
