@@ -12,7 +12,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     ContactorParameters CurrentStep DelayRelayParameters Excitation FuseParameters Impedance Layout Leg
     LoadParameters LoadTorque Machine MeltResponse MeltTerms Mode MotorMode MotorParameters MotorPoint
     PartParameters Place PowerBalance Script StartSwitch SupplyParameters TransformerParameters Walk
-    asStated atFrequency currentInto kirchhoffResidual loadTorque_Nm magnitude meltAfter meltOf meltResponse
+    asStated atFrequency currentInto kirchhoffResidual loadTorque_Nm magnitude meltAfter meltFraction meltResponse
     meltSettled meltingCurrent_A meltingTime_s plantOf powerBalance steadyState synchronousSpeed_radps
     unphysicalCooling`,
   cabinet: `

@@ -59,7 +59,7 @@ export function fuseModel(p: FuseParameters, place: Placement): PartModel<FuseMo
     },
     guards: (mode) => (mode.melted ? [] : guards),
     guardValues(_, y, values, offset) {
-      if (!melted && terms > 0) values[offset] = meltOf(y, state, terms) - 1;
+      if (!melted && terms > 0) values[offset] = meltFraction(y, state, terms) - 1;
     },
     reduce: () => ({ melted: true }),
     conducts: (mode) => !mode.melted,
@@ -77,7 +77,7 @@ export function fuseModel(p: FuseParameters, place: Placement): PartModel<FuseMo
 }
 
 /** Melt fraction: the sum of a fuse's terms. */
-export function meltOf(y: readonly number[], state: number, terms: number): number {
+export function meltFraction(y: readonly number[], state: number, terms: number): number {
   let sum = 0;
   for (let k = 0; k < terms; k++) sum += y[state + k];
   return sum;

@@ -1,4 +1,4 @@
-import { meltOf } from "@startgap/circuit";
+import { meltFraction } from "@startgap/circuit";
 import type { CaseName, Column, Story, StoryEvent } from "./results.ts";
 import type { Telling } from "./telling.ts";
 
@@ -42,7 +42,7 @@ function columnsOf(told: Telling): Column[] {
     if (p.is === "fuse" && p.melt !== null) {
       const terms = p.melt.share.map((_, k) => state + k);
       const values = fill((row) =>
-        meltOf(
+        meltFraction(
           terms.map((channel) => recording.at(row, channel)),
           0,
           terms.length,
@@ -64,7 +64,7 @@ function columnsOf(told: Telling): Column[] {
 }
 
 /** Event names are "part: what"; what never holds a colon. */
-function eventOf(event: { readonly name: string; readonly t: number }): StoryEvent {
+export function eventOf(event: { readonly name: string; readonly t: number }): StoryEvent {
   const cut = event.name.lastIndexOf(": ");
   return { at_s: event.t, part: event.name.slice(0, cut), what: event.name.slice(cut + 2) };
 }
