@@ -1,6 +1,6 @@
 import { run } from "@startgap/ode";
 import { describe, expect, it } from "vitest";
-import { asStated, meltOf, plantOf } from "../src/index.ts";
+import { asStated, meltFraction, plantOf } from "../src/index.ts";
 import { cable, circuit, delayRelay, fuse, shunt, supply } from "./build.ts";
 import { amperes, partOf, volts } from "./phasor.ts";
 
@@ -29,7 +29,7 @@ describe("fuse under a constant current (closed form)", () => {
     melt.share.forEach((a, k) => {
       expect(end.y[k]).toBeCloseTo(-a * h * Math.expm1(-30 / melt.tau_s[k]), 12);
     });
-    expect(meltOf(end.y, 0, 3)).toBeCloseTo(heated(h, 30), 12);
+    expect(meltFraction(end.y, 0, 3)).toBeCloseTo(heated(h, 30), 12);
   });
 
   it.each([0.18, 0.25, 0.4, 1])("melts with %d S behind it when the sum reaches 1, within 1e-9 s", (g_S) => {
@@ -112,7 +112,7 @@ describe("heat remembered between loads (closed form)", () => {
     );
     const { events, end } = run(plant, plant.start(), 100);
     expect(events.map(({ name }) => name)).toEqual(["weak: melts"]);
-    expect(meltOf(end.y, 0, 3)).toBeLessThan(meltOf(run(plant, plant.start(), events[0].t).end.y, 0, 3));
+    expect(meltFraction(end.y, 0, 3)).toBeLessThan(meltFraction(run(plant, plant.start(), events[0].t).end.y, 0, 3));
   });
 
   it("a fuse without a curve never melts and owns no state", () => {

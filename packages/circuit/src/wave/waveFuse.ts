@@ -1,4 +1,4 @@
-import { type FuseMode, type FuseParameters, meltOf } from "../fuse.ts";
+import { type FuseMode, type FuseParameters, meltFraction } from "../fuse.ts";
 import { eventName, type PartGuard } from "../model.ts";
 import { inSeries, plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
 import { waveOpen, waveSeries } from "./waveWalk.ts";
@@ -52,7 +52,7 @@ export function fuseWave(p: FuseParameters, place: WavePlacement): WaveModel<Fus
     guardValues(w, y, values, offset) {
       if (mode.melted) {
         if (mode.arcing !== 0) values[offset] = w.into[part];
-      } else if (share.length > 0) values[offset] = meltOf(y, state, share.length) - 1;
+      } else if (share.length > 0) values[offset] = meltFraction(y, state, share.length) - 1;
     },
     reduce(event, _, of) {
       if (event.name === zero) return { ...of, arcing: 0 };
