@@ -10,6 +10,8 @@ const ALONG_s = 1e-3;
 /** A motor whose acceleration is this small a part of the largest takes the common rate. */
 const FAINT = 1e-3;
 const MOST_CORRECTIONS = 12;
+/** Tolerances by which the steady speed may lie elsewhere than where a plain exponential would end. */
+const ASTRAY = 10;
 
 /**
  * Rest of a circuit: every motor is so close to its steady speed that the remaining motion is a dying
@@ -24,8 +26,9 @@ const MOST_CORRECTIONS = 12;
  *     omega_i(t) = end_i + (omega_i0 - end_i) e^(-lambda_i t)
  *
  * and a fuse driven by h(t) = h_end + (h_0 - h_end) e^(-lambda t), lambda the slowest, follows exactly.
- * The steady state is met to the tolerance; on the way, for a time of 1/lambda, the speeds may be off by the
- * part of that small distance that is not a pure exponential: 1e-5 relative at a tolerance of 1e-6.
+ * The steady state is met to the tolerance; on the way, for a time of 1/lambda, the speeds are off by the part
+ * of that small distance that is not a pure exponential. How large it is shows in the corrections after the
+ * first: beyond ten tolerances (two strongly coupled shafts that settle at different rates) it is no rest yet.
  * A direction that grows (lambda <= 0) is no rest.
  *
  * Checked by packages/circuit/test/rest.test.ts against the same story integrated throughout.
@@ -39,6 +42,7 @@ export function restOf(
   const states = models.reduce((sum, model) => sum + model.stateNames.length, 0);
   const blank = (): number[] => new Array<number>(states).fill(0);
   const [rate, further, moved] = [blank(), blank(), blank()];
+  const reach = new Float64Array(speeds.length);
   const driven = models.filter((model) => model.drive !== null);
 
   /** Rates of approach of every motor; null when one grows. */
@@ -111,8 +115,15 @@ export function restOf(
     if (lambda === null) return null;
     const near = 0.1 * Math.sqrt(tolerance);
     if (speeds.some((i, k) => Math.abs(rate[i]) > lambda[k] * near * (1 + Math.abs(y0[i])))) return null;
+    speeds.forEach((i, k) => {
+      reach[k] = rate[i] / lambda[k];
+    });
     const end = steady(t0, y0, mode, lambda, tolerance);
-    return end === null ? null : flowFrom(t0, y0, mode, end, lambda);
+    if (end === null) return null;
+    const astray = speeds.some(
+      (i, k) => Math.abs(end[i] - y0[i] - reach[k]) > ASTRAY * tolerance * (1 + Math.abs(y0[i])),
+    );
+    return astray ? null : flowFrom(t0, y0, mode, end, lambda);
   };
 }
 
