@@ -108,14 +108,7 @@ export function machineAdmittance(
     into.forwardR = fr;
     into.backwardR = br;
     if (branch === null) {
-      const q = 1 / (ar * ar + ai * ai);
-      into.mainR = ar * q;
-      into.mainI = -ai * q;
-      into.auxiliaryR = 0;
-      into.auxiliaryI = 0;
-      into.gr = ar * q + core;
-      into.gi = -ai * q;
-      into.torque = q * (fr - br) * perSynchronous;
+      mainAlone(ar, ai, core, (fr - br) * perSynchronous, into);
       return;
     }
     const dr = branch.r_ohm + a * a * sumR;
@@ -145,6 +138,18 @@ export function machineAdmittance(
     into.gi = imI + iaI;
     into.torque = ((pR * pR + pI * pI) * fr - (nR * nR + nI * nI) * br) * perSynchronous;
   };
+}
+
+/** Without a current in the auxiliary winding: Im = 1/A, T = |Im|^2 (Rf - Rb)/omega_sync per volt squared. */
+function mainAlone(ar: number, ai: number, core: number, perSquare: number, into: MachineAt): void {
+  const q = 1 / (ar * ar + ai * ai);
+  into.mainR = ar * q;
+  into.mainI = -ai * q;
+  into.auxiliaryR = 0;
+  into.auxiliaryI = 0;
+  into.gr = ar * q + core;
+  into.gi = -ai * q;
+  into.torque = q * perSquare;
 }
 
 /** The same machine at another frequency: reactances scale, a capacitor's the other way. */
