@@ -16,8 +16,10 @@ const pinned: Readonly<Record<PackageName, string>> = {
     meltSettled meltingCurrent_A meltingTime_s plantOf powerBalance steadyState synchronousSpeed_radps
     unphysicalCooling`,
   cabinet: `
-    AMBIENT_C AmpacityRow Assumption Build CODE_LETTERS Cabinet CabinetFile CabinetRead CableSpec ClassFuse
-    Conductor CurvePoint CurveTable Derived Drive DriveSpec Example FitOptions FuseBand FuseCurve FuseSpec
+    AMBIENT_C AmpacityRow Assumption Build CODE_LETTERS Cabinet CabinetFile CabinetRead CableFacts CableSpec
+    ClassFuse Conductor ContactorFacts CurvePoint CurveTable Day Derived Drive DriveSpec Enclosure
+    EnclosureMaterial Example FitOptions FuseBand FuseCurve FuseFacts FuseSpec HORSEPOWER_W MotorFacts
+    MotorInsulation Mounting PartFacts Sun TransformerFacts TransformerInsulation_C
     Gate GeneratorParameters Grade ImpedanceRange InverterParameters Issue LegCurrents LegOf Losses
     MOTOR_TYPES MeltFit MeltKind Metal MeterAccuracy MeterReading MotorType Nameplate Phasor PlateMotor
     PointPlace Range RangedQuantity RatedTemperature ReconnectedRatings Reconnection Relay Run

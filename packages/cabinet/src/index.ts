@@ -1,6 +1,17 @@
 export * from "./cable/index.ts";
 export { type Example, examples } from "./examples.ts";
+export type {
+  CableFacts,
+  ContactorFacts,
+  FuseFacts,
+  MotorFacts,
+  MotorInsulation,
+  PartFacts,
+  TransformerFacts,
+  TransformerInsulation_C,
+} from "./facts.ts";
 export type { Cabinet, CabinetFile, RangedQuantity, Relay } from "./file/cabinet.ts";
+export type { Day, Enclosure, EnclosureMaterial, Mounting, Sun } from "./file/enclosure.ts";
 export { cabinetSchema } from "./file/schema.ts";
 export * from "./fuse/index.ts";
 export type { Assumption, Derived, Grade } from "./grade.ts";
@@ -15,6 +26,7 @@ export {
 export { type Drive, type DriveSpec, driveOf } from "./motor/drive.ts";
 export { motorFromNameplate, type PlateMotor } from "./motor/motorFromNameplate.ts";
 export { MOTOR_TYPES, type MotorType, type Nameplate } from "./motor/nameplate.ts";
+export { HORSEPOWER_W } from "./motor/standardPowers.ts";
 export type { Range } from "./quantity.ts";
 export { type CabinetRead, parseCabinet, readCabinet, variations } from "./read.ts";
 export * from "./supply/index.ts";

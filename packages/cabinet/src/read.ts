@@ -1,6 +1,7 @@
 import type { PartParameters } from "@startgap/circuit";
 import { type BuiltPart, buildParts, type Chosen, rebuildParts } from "./file/build.ts";
 import type { Cabinet, CabinetFile, RangedQuantity, Relay } from "./file/cabinet.ts";
+import { type Enclosure, enclosureOf } from "./file/enclosure.ts";
 import { feedersFirst, headersOf } from "./file/headers.ts";
 import { sortIssues } from "./file/order.ts";
 import { plainCopy } from "./file/plain.ts";
@@ -54,7 +55,9 @@ export function readCabinet(value: unknown): CabinetRead {
   const own = parts.flatMap((part) => part.issues);
   const issues = sortIssues([...copy.issues, ...gathered.issues, ...tree, ...own]);
   if (issues.length > 0 || file === undefined) return { issues };
-  return { cabinet: cabinetOf(copy.value as CabinetFile, parts, rangesOf(parts, gathered.ranges)) };
+  const enclosure = file.enclosure === null ? null : enclosureOf(file.enclosure);
+  const ranges = rangesOf(parts, gathered.ranges);
+  return { cabinet: cabinetOf(copy.value as CabinetFile, enclosure, parts, ranges) };
 }
 
 const rawParts = (file: unknown): readonly unknown[] =>
@@ -74,7 +77,9 @@ export function variations(cabinet: Cabinet): (values: readonly number[]) => Cab
   return (values) => {
     const parts = rebuildParts(raw, base, chosenOf(cabinet.ranges, values));
     const issues = sortIssues(parts.flatMap((part) => part.issues));
-    return issues.length > 0 ? { issues } : { cabinet: cabinetOf(cabinet.file, parts, []) };
+    return issues.length > 0
+      ? { issues }
+      : { cabinet: cabinetOf(cabinet.file, cabinet.enclosure, parts, []) };
   };
 }
 
@@ -92,7 +97,8 @@ function inside(range: RangedQuantity, value: number): number {
 
 function rangesOf(parts: readonly BuiltPart[], found: readonly RangeFound[]): RangedQuantity[] {
   const nameAt = new Map(parts.map((part) => [at("parts", part.header.index), part.name]));
-  return found.map((range) => ({
+  const ofParts = found.filter(({ path }) => path.startsWith("parts["));
+  return ofParts.map((range) => ({
     ...range,
     part: nameAt.get(range.path.slice(0, range.path.indexOf("]") + 1)) ?? "",
   }));
@@ -101,6 +107,7 @@ function rangesOf(parts: readonly BuiltPart[], found: readonly RangeFound[]): Ra
 /** The parts must have been built. */
 function cabinetOf(
   file: CabinetFile,
+  enclosure: Enclosure | null,
   parts: readonly BuiltPart[],
   ranges: readonly RangedQuantity[],
 ): Cabinet {
@@ -113,6 +120,10 @@ function cabinetOf(
     notes: built.flatMap((one) => one.notes),
     relays: parts.flatMap(relayOf),
     file,
+    facts: Object.fromEntries(
+      parts.flatMap(({ name, built }) => (built?.facts ? [[name, built.facts]] : [])),
+    ),
+    enclosure,
     nominalVoltage_V: Object.fromEntries(parts.map((part) => [part.name, part.voltage_V!])),
     ranges,
   };

@@ -115,7 +115,13 @@ export const dimensions = {
     unit("mm", 1e-3),
     unit("km", 1e3),
   ]),
-  area: dimension("an area", "m2", [unit("mm2", 1e-6), unit("kcmil", KCMIL_M2, ["MCM"])]),
+  area: dimension("an area", "m2", [
+    unit("mm2", 1e-6),
+    unit("cm2", 1e-4),
+    unit("in2", (FOOT_M / 12) ** 2, ["sq in"]),
+    unit("m2", 1),
+    unit("kcmil", KCMIL_M2, ["MCM"]),
+  ]),
   speed: dimension("a speed", "rpm", [
     unit("rpm", 1, ["r/min", "1/min", "rev/min"]),
     unit("rad/s", RADPS_RPM),

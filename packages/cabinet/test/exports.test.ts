@@ -5,6 +5,7 @@ it("the package exports just these values", () => {
   expect(Object.keys(cabinet).sort()).toEqual([
     "AMBIENT_C",
     "CODE_LETTERS",
+    "HORSEPOWER_W",
     "MOTOR_TYPES",
     "adiabaticArea_m2",
     "adiabaticK",

@@ -1,7 +1,9 @@
 import type { Circuit } from "@startgap/circuit";
+import type { PartFacts } from "../facts.ts";
 import type { Assumption } from "../grade.ts";
 import type { Range } from "../quantity.ts";
 import type { RangeFound } from "../shape/shape.ts";
+import type { Enclosure } from "./enclosure.ts";
 
 /**
  * A quantity of the file that is only known within a range, with its path ("parts[4].circuit.main.r") and the unit
@@ -34,6 +36,10 @@ export interface Cabinet {
   readonly file: CabinetFile;
   /** Nominal rms voltage at each part's output (an autotransformer's first leg), at the terminals of loads and motors. */
   readonly nominalVoltage_V: Readonly<Record<string, number>>;
-  /** Every quantity that is only known within a range. */
+  /** What protection and heat are judged by, by part; loads, supplies and relays have none. */
+  readonly facts: Readonly<Record<string, PartFacts>>;
+  /** The box around it; null when the file does not tell. */
+  readonly enclosure: Enclosure | null;
+  /** Every quantity that is only known within a range; but those of the enclosure, which are taken at their middle. */
   readonly ranges: readonly RangedQuantity[];
 }

@@ -5,6 +5,7 @@ import { list } from "../shape/lists.ts";
 import { may, need, record } from "../shape/record.ts";
 import { oneOf, prose, text } from "../shape/scalars.ts";
 import { isRecord, type JsonSchema } from "../shape/shape.ts";
+import { enclosureShape } from "./enclosure.ts";
 
 export const MOST_PARTS = 200;
 
@@ -29,6 +30,10 @@ export const fileShape = record("a cabinet file", {
     "Version of the file format.",
   ),
   title: need(text("a title", 200, "Ice shed"), "What this cabinet is, in a line."),
+  enclosure: may(
+    enclosureShape,
+    "The box around it all, for the heat in it; heat is not judged when silent.",
+  ),
   notes: may(prose("notes", 4000, "Lengths paced out, not measured."), "Remarks; not used."),
   parts: need(
     list("parts", anyPart, { from: 1, to: MOST_PARTS }),

@@ -2,7 +2,7 @@ import type { AutotransformerParameters, Leg } from "@startgap/circuit";
 import type { Issue } from "../issue.ts";
 import { type RecordOf, record } from "../shape/record.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
-import { coreNotes, windingFields, windingsFrom } from "./windings.ts";
+import { coreNotes, windingFacts, windingFields, windingsFrom } from "./windings.ts";
 
 const fields = { is: isField("autotransformer"), ...placeFields, ...windingFields } as const;
 
@@ -21,7 +21,8 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
     rating_VA: rating_VA ?? Number.POSITIVE_INFINITY,
     excitation,
   };
-  return { parameters, assumptions: found.assumptions, notes: coreNotes(found.value, around) };
+  const facts = windingFacts("autotransformer", spec);
+  return { parameters, assumptions: found.assumptions, notes: coreNotes(found.value, around), facts };
 }
 
 /** The input stands across both windings; each leg has its share of it by turns. */

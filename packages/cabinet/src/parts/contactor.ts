@@ -1,4 +1,5 @@
 import type { Coil, ContactorParameters, Leg } from "@startgap/circuit";
+import type { ContactorFacts } from "../facts.ts";
 import type { Assumption } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import type { Range } from "../quantity.ts";
@@ -8,6 +9,7 @@ import { assumed } from "./common.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 
 const volts = quantity("voltage", { from: "1 V", to: "600 V", example: "18 V" });
+const amperes = quantity("current", { a: "a contact rating", from: "1 A", to: "5 kA", example: "40 A" });
 const lag = quantity("time", { from: "0 s", to: "1 s", example: "20 ms" });
 
 const fields = {
@@ -29,6 +31,11 @@ const fields = {
   dropOut: may(volts, "The coil lets go below this voltage: 50 % of the coil's when silent."),
   pullInTime: may(lag, "From enough voltage to contacts closed: 20 ms when silent."),
   dropOutTime: may(lag, "From too little voltage to contacts open: 15 ms when silent."),
+  rating: may(amperes, "Current its main contacts carry and switch as motor duty. Judged, not simulated."),
+  lockedRotorRating: may(
+    amperes,
+    "Locked-rotor current its contacts may make: ten times the rating when silent.",
+  ),
 } as const;
 
 type Spec = RecordOf<typeof fields>;
@@ -91,9 +98,14 @@ function coilNotes(coil: Coil, part: string, input_V: number | null): string[] {
 
 function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
   const base = { is: "contactor", ...place(around) } as const;
+  const facts: ContactorFacts = {
+    is: "contactor",
+    rating_A: spec.rating?.nominal ?? null,
+    lockedRotorRating_A: spec.lockedRotorRating?.nominal ?? null,
+  };
   if (spec.coil === null || spec.coilFedBy === null) {
     const parameters: ContactorParameters = { ...base, coil: null };
-    return { parameters, assumptions: [], notes: [] };
+    return { parameters, assumptions: [], notes: [], facts };
   }
   const coil = coilOf(spec, spec.coil, spec.coilFedBy);
   const issues = checkCoil(spec, coil);
@@ -103,6 +115,7 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
     parameters: { ...base, coil },
     assumptions: defaultsOf(spec, spec.coil, around.name),
     notes: coilNotes(coil, around.name, around.output_V(coil.fedBy, leg)),
+    facts,
   };
 }
 

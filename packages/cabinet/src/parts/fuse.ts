@@ -1,4 +1,6 @@
 import type { FuseParameters } from "@startgap/circuit";
+import type { FuseFacts } from "../facts.ts";
+import { CURVE_AMBIENT_C } from "../fuse/ambient.ts";
 import { type FuseCurve, fuseClassNames, meltOf } from "../fuse/index.ts";
 import type { Issue } from "../issue.ts";
 import { textOrRecord } from "../shape/choices.ts";
@@ -57,9 +59,25 @@ const fields = {
     "Temperature of the air around it: that of its curve, 25 degC, when silent.",
   ),
   impedance: may(impedance, "Impedance of all its poles together; none when silent."),
+  interruptingRating: may(
+    quantity("current", { a: "an interrupting rating", from: "100 A", to: "300 kA", example: "10 kA" }),
+    "Most current that it may interrupt: that of its class when silent. Judged, not simulated.",
+  ),
+  wire: may(
+    oneOf("which wire the fuse stands in", ["line", "neutral"]),
+    "Which wire it stands in: a line when silent. Neutral is judged and warned of; it never counts as protection.",
+  ),
 } as const;
 
 type Spec = RecordOf<typeof fields>;
+
+const factsOf = (spec: Spec): FuseFacts => ({
+  is: "fuse",
+  className: typeof spec.curve === "string" ? spec.curve : null,
+  interruptingRating_A: spec.interruptingRating?.nominal ?? null,
+  wire: spec.wire ?? "line",
+  ambient_C: spec.ambient?.nominal ?? CURVE_AMBIENT_C,
+});
 
 function curveOf(curve: string | Value<typeof drawn>): FuseCurve {
   if (typeof curve === "string") return curve;
@@ -76,9 +94,10 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
     poles: spec.poles ?? 1,
     rating_A: spec.rating.nominal,
   } as const;
+  const facts = factsOf(spec);
   if (spec.curve === null) {
     const parameters: FuseParameters = { ...base, melt: null, clearing: null };
-    return { parameters, assumptions: [], notes: [`${around.name}: without a curve it never melts`] };
+    return { parameters, assumptions: [], notes: [`${around.name}: without a curve it never melts`], facts };
   }
   const found = meltOf({
     rating_A: spec.rating.nominal,
@@ -87,7 +106,7 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
     part: around.name,
   });
   if (!("value" in found)) return found;
-  return { parameters: { ...base, ...found.value }, assumptions: found.assumptions, notes: [] };
+  return { parameters: { ...base, ...found.value }, assumptions: found.assumptions, notes: [], facts };
 }
 
 /** One fuse, or a pair in the two lines that carry the same current. */

@@ -1,4 +1,5 @@
 import type { Leg, PartParameters } from "@startgap/circuit";
+import type { PartFacts } from "../facts.ts";
 import type { Assumption } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import { type Field, may, need } from "../shape/record.ts";
@@ -24,6 +25,8 @@ export interface Built {
   readonly assumptions: readonly Assumption[];
   /** Warnings in plain words. */
   readonly notes: readonly string[];
+  /** What protection and heat are judged by; absent for a part that has nothing of the kind. */
+  readonly facts?: PartFacts;
 }
 
 /**

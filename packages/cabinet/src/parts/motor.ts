@@ -1,8 +1,10 @@
 import type { Machine, MotorParameters } from "@startgap/circuit";
+import type { MotorFacts } from "../facts.ts";
 import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import { motorFromNameplate, type Rated } from "../motor/motorFromNameplate.ts";
 import { may, type RecordOf, record } from "../shape/record.ts";
+import { oneOf, quantity } from "../shape/scalars.ts";
 import { driveFrom, drives, unloaded } from "./drives.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 import { circuitIssues, machineOf, motorCircuit } from "./motorCircuit.ts";
@@ -14,6 +16,14 @@ const fields = {
   nameplate: may(nameplate, "What its plate says; what it does not say is assumed, and told."),
   circuit: may(motorCircuit, "Its equivalent circuit, outright: nothing is added to it."),
   drives: may(drives, "What it drives; nothing when silent."),
+  overload: may(
+    quantity("current", { a: "an overload setting", from: "0.1 A", to: "300 A", example: "20 A" }),
+    "Setting of the overload relay in its line. Judged, not simulated.",
+  ),
+  builtInProtector: may(
+    oneOf("whether a thermal protector is built into it", ["yes", "no"]),
+    "Whether a thermal protector is built into it. Judged, not simulated.",
+  ),
 } as const;
 
 type Spec = RecordOf<typeof fields>;
@@ -78,6 +88,20 @@ function voltageNotes(part: string, rated_V: number, input_V: number): string[] 
   ];
 }
 
+function factsOf(spec: Spec, rated: Rated | null): MotorFacts {
+  const { nameplate: plate, builtInProtector } = spec;
+  return {
+    is: "motor",
+    power_W: rated?.power_W ?? null,
+    voltage_V: plate?.voltage.nominal ?? null,
+    type: plate === null ? null : (plate.type ?? "capacitor-start"),
+    serviceFactor: plate?.serviceFactor?.nominal ?? null,
+    insulation: plate?.insulation ?? null,
+    overload_A: spec.overload?.nominal ?? null,
+    builtInProtector: builtInProtector === null ? null : builtInProtector === "yes",
+  };
+}
+
 function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
   const found = spec.circuit === null ? fromPlate(spec, around) : outright(spec, around);
   if (!("value" in found)) return found;
@@ -91,9 +115,10 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
     drives: drive.drives,
     fullLoad_A: rated?.current_A ?? null,
   };
+  const facts = factsOf(spec, rated);
   const unfit = voltageNotes(around.name, machine.voltage_V, around.input_V);
   const assumptions = [...found.assumptions, ...drive.assumptions];
-  return { parameters, assumptions, notes: [...notes, ...unfit] };
+  return { parameters, assumptions, notes: [...notes, ...unfit], facts };
 }
 
 /** A single-phase induction motor and what it drives. */

@@ -1,3 +1,4 @@
+import { MOTOR_INSULATIONS } from "../facts.ts";
 import { CODE_LETTERS } from "../motor/codeLetter.ts";
 import { MOTOR_TYPES, type Nameplate } from "../motor/nameplate.ts";
 import type { Range } from "../quantity.ts";
@@ -24,6 +25,10 @@ const fields = {
   codeLetter: may(oneOf("a code letter", CODE_LETTERS), "Code letter for locked-rotor kVA per horsepower."),
   lockedRotorCurrent: may(current("3 kA", "96 A"), "Locked-rotor current, instead of the code letter."),
   serviceFactor: may(number({ a: "a service factor", from: 0.8, to: 2, example: 1.15 }), "Service factor."),
+  insulation: may(
+    oneOf("an insulation class", MOTOR_INSULATIONS),
+    "Insulation class: B when silent. Judged, not simulated.",
+  ),
   startCapacitor: may(
     quantity("capacitance", { from: "1 uF", to: "5000 uF", example: "400 uF" }),
     "Start capacitor.",

@@ -1,3 +1,4 @@
+import { TRANSFORMER_INSULATIONS_C, type TransformerFacts, type TransformerInsulation_C } from "../facts.ts";
 import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import { tagged, textOrRecord } from "../shape/choices.ts";
@@ -60,9 +61,23 @@ export const windingFields = {
     }),
     "Current with nothing connected, at rated voltage: in percent of the rated current, or into the input.",
   ),
+  insulation: may(
+    oneOf(
+      "an insulation system",
+      TRANSFORMER_INSULATIONS_C.map((t) => `${t} degC` as const),
+    ),
+    "Insulation system by its temperature: 180 degC when silent. Judged, not simulated.",
+  ),
 } as const;
 
 export type WindingKeys = RecordOf<typeof windingFields>;
+
+/** What its heat is judged by. */
+export const windingFacts = (is: TransformerFacts["is"], keys: WindingKeys): TransformerFacts => ({
+  is,
+  insulation_C:
+    keys.insulation === null ? null : (Number.parseInt(keys.insulation, 10) as TransformerInsulation_C),
+});
 
 const testOf = (read: Value<typeof test> | null): TestReading | undefined =>
   read === null
