@@ -5,6 +5,7 @@ import type { Box } from "./axes.ts";
 import { append, appendText } from "./context.ts";
 import type { MapLayout } from "./delayMapLayout.ts";
 import { setting } from "./format.ts";
+import { path, upright } from "./path.ts";
 import { spread } from "./spread.ts";
 import { textWidth } from "./textWidth.ts";
 
@@ -40,15 +41,12 @@ export function drawAdvice(
   const centres = spread(wishes, widths, base.left - size * 2, base.right + size);
   const y = base.bottom + size * 3;
   marks.forEach(({ at, says, class: kind }, i) => {
-    const through = layout.panels.map(({ box }) => line(at, box.top, at, box.bottom));
-    const leader =
-      line(at, base.bottom + size * 0.3, at, y - size * 1.4) + line(at, y - size * 1.4, centres[i], y - size);
-    append(parent, "path", { class: kind, d: through.join("") + leader });
+    const through = layout.panels.map(({ box }) => upright(at, box)).join("");
+    const d = through + leaderTo(at, base, centres[i], y, size);
+    append(parent, "path", { class: kind, d });
     appendText(parent, says, { class: "strong", "text-anchor": "middle", x: centres[i], y });
   });
 }
 
-const line = (...at: [number, number, number, number]) => {
-  const [x0, y0, x1, y1] = at.map((value) => Math.round(value * 10) / 10);
-  return `M${x0},${y0}L${x1},${y1}`;
-};
+const leaderTo = (at: number, base: Box, middle: number, y: number, size: number) =>
+  path`M${at},${base.bottom + size * 0.3}V${y - size * 1.4}L${middle},${y - size}`;

@@ -1,6 +1,7 @@
 /** Axes: grid, ticks and their words. */
 
 import { append, appendText } from "./context.ts";
+import { level, path, upright } from "./path.ts";
 import { textWidth } from "./textWidth.ts";
 
 /** A rectangle of the figure, px. */
@@ -34,7 +35,7 @@ export function tickRoom(ticks: readonly Tick[], size: number): number {
 
 /** Level grid lines across the box, their words to its left. */
 export function uprightAxis(parent: SVGElement, box: Box, ticks: readonly Tick[], size: number): void {
-  const d = ticks.map(({ at }) => `M${box.left},${tenth(at)}H${box.right}`).join("");
+  const d = ticks.map(({ at }) => level(at, box)).join("");
   append(parent, "path", { class: "grid", d });
   for (const { at, text } of ticks)
     appendText(parent, text, {
@@ -47,14 +48,14 @@ export function uprightAxis(parent: SVGElement, box: Box, ticks: readonly Tick[]
 
 /** Upright grid lines through the boxes, ticks under the last one. */
 export function levelGrid(parent: SVGElement, boxes: readonly Box[], ticks: readonly Tick[]): void {
-  const d = boxes.map(({ top, bottom }) => ticks.map(({ at }) => `M${tenth(at)},${top}V${bottom}`).join(""));
+  const d = boxes.map((box) => ticks.map(({ at }) => upright(at, box)).join(""));
   append(parent, "path", { class: "grid", d: d.join("") });
 }
 
 /** Base line of a box with ticks and words beneath; words that would touch are left out. */
 export function levelAxis(parent: SVGElement, box: Box, ticks: readonly Tick[], size: number): void {
-  const marks = ticks.map(({ at }) => `M${tenth(at)},${box.bottom}v${size * 0.35}`).join("");
-  append(parent, "path", { class: "rule", d: `M${box.left},${box.bottom}H${box.right}${marks}` });
+  const marks = ticks.map(({ at }) => path`M${at},${box.bottom}v${size * 0.35}`).join("");
+  append(parent, "path", { class: "rule", d: level(box.bottom, box) + marks });
   let free = Number.NEGATIVE_INFINITY;
   for (const { at, text } of ticks) {
     const half = textWidth(text, size) / 2;
@@ -68,5 +69,3 @@ export function levelAxis(parent: SVGElement, box: Box, ticks: readonly Tick[], 
 export function axisTitle(parent: SVGElement, box: Box, words: string, size: number, y: number): void {
   appendText(parent, words, { class: "soft", "text-anchor": "end", x: box.right, y, "font-size": size });
 }
-
-const tenth = (value: number) => Math.round(value * 10) / 10;

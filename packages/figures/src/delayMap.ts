@@ -8,6 +8,7 @@ import { type MapLayout, mapLayout, type PlacedPanel, wantedPanelsHeight } from 
 import { mapPanels, type Nominals } from "./delayMapPanels.ts";
 import { setting } from "./format.ts";
 import { describe, type FigureOptions, frame, heightOf, resize } from "./frame.ts";
+import { level } from "./path.ts";
 import { isClear, profileOf } from "./profile.ts";
 import { drawRails, railRow, railsOf } from "./rails.ts";
 import { drawSeries, flowKey, nameEnds } from "./series.ts";
@@ -64,7 +65,7 @@ function drawPanel(
   drawBands(ink, bands);
   uprightAxis(ink, box, panel.ticks, size);
   levelGrid(ink, [box], layout.xTicks);
-  if (quantity === "melt") append(ink, "path", { class: "limit", d: `M${box.left},${y(100)}H${box.right}` });
+  if (quantity === "melt") append(ink, "path", { class: "limit", d: level(y(100), box) });
   const series = [...panel.faint.map((faint) => ({ ...faint, style: null })), ...panel.series];
   const drawn = drawSeries(ink, series, map.delay_s, layout.x, y, size);
   const profiles = drawn.map((stretches) => profileOf(stretches, box));

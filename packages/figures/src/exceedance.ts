@@ -26,6 +26,7 @@ export function exceedance(
   floor = 0.1,
 ): CurvePoint[] {
   if (!(floor > 0 && floor < 1)) throw new RangeError(`invalid floor: ${floor} (expected 0 to 1 exclusive)`);
+  if (!(levels >= 2)) throw new RangeError(`invalid levels: ${levels} (expected 2 or more)`);
   let highest = 0;
   for (let i = 0; i < current_A.length; i += 1) highest = Math.max(highest, current_A[i]);
   if (highest === 0) return [];

@@ -5,7 +5,7 @@ import { printable } from "./names.ts";
 import { styleText, type Theme } from "./theme.ts";
 
 export interface FigureOptions {
-  /** CSS pixels, 240 or more; default 800. */
+  /** CSS pixels, 280 or more; default 800. */
   readonly width?: number;
   /** CSS pixels; default: what the content asks for. */
   readonly height?: number;
@@ -26,7 +26,7 @@ export interface Frame {
   readonly size: number;
 }
 
-const narrowest = 240;
+const narrowest = 280;
 const lowest = 80;
 const widest = 20_000;
 const defaultWidth = 800;

@@ -3,6 +3,7 @@
 import type { CaseName } from "@startgap/study";
 import { append, appendText } from "./context.ts";
 import { caseWords } from "./overlayWords.ts";
+import { path } from "./path.ts";
 import { textWidth } from "./textWidth.ts";
 
 /** Width that a key takes with the room before it, px. */
@@ -20,7 +21,7 @@ export function drawKey(
   const group = append(parent, "g", { class: "key" });
   let x = left;
   for (const name of cases) {
-    append(group, "path", { class: `curve ${name}`, d: `M${Math.round(x)},${y - size * 0.35}h${size * 2}` });
+    append(group, "path", { class: `curve ${name}`, d: path`M${x},${y - size * 0.35}h${size * 2}` });
     x += size * 2.4;
     appendText(group, caseWords[name], { class: `strong ${name}-words`, x, y });
     x += textWidth(caseWords[name], size, true) + size;

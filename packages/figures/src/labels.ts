@@ -11,6 +11,8 @@ export interface Wanted {
   readonly about: { readonly x: number; readonly y: number };
   /** Curves that the words are true of as well: standing beside one of them misleads nobody. */
   readonly alike?: readonly number[];
+  /** Furthest that the words may stand from their point, px; default any distance along the curve. */
+  readonly reach?: number;
 }
 
 /** Room between words and curves, px. */
@@ -57,7 +59,7 @@ function best(search: Search): Box | null {
     if (place === null) return;
     const far = distance(place, search.label);
     const cost = far + price;
-    if (price > gap && far > hiddenReach) return;
+    if (far > (search.label.reach ?? far) || (price > gap && far > hiddenReach)) return;
     if (cost >= least || touches(place, used)) return;
     if (!isClear(profiles, search.box.left, place, gap - 0.5)) return;
     [found, least] = [place, cost];

@@ -4,6 +4,7 @@ import type { ScaleLogarithmic } from "d3";
 import { type Box, levelAxis, type Tick } from "./axes.ts";
 import { append, appendText } from "./context.ts";
 import { logTickText } from "./format.ts";
+import { level, upright } from "./path.ts";
 
 interface LogTicks {
   readonly named: Tick[];
@@ -45,12 +46,12 @@ export function logAxes(
   size: number,
 ): void {
   const [across, up] = [logTicks(x, size * 2.5), logTicks(y, size * 1.5)];
-  const faint = across.all.map((at) => `M${tenth(at)},${box.top}V${box.bottom}`);
-  const levels = up.all.map((at) => `M${box.left},${tenth(at)}H${box.right}`);
+  const faint = across.all.map((at) => upright(at, box));
+  const levels = up.all.map((at) => level(at, box));
   append(parent, "path", { class: "grid faint", d: [...faint, ...levels].join("") });
   const strong = [
-    ...across.named.map(({ at }) => `M${tenth(at)},${box.top}V${box.bottom}`),
-    ...up.named.map(({ at }) => `M${box.left},${tenth(at)}H${box.right}`),
+    ...across.named.map(({ at }) => upright(at, box)),
+    ...up.named.map(({ at }) => level(at, box)),
   ];
   append(parent, "path", { class: "grid", d: strong.join("") });
   for (const { at, text } of up.named)
@@ -62,5 +63,3 @@ export function logAxes(
     });
   levelAxis(parent, box, across.named, size);
 }
-
-const tenth = (value: number) => Math.round(value * 10) / 10;

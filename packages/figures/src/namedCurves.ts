@@ -22,6 +22,8 @@ export interface Label {
   readonly about: { readonly x: number; readonly y: number };
   /** Other curves that the words are true of. */
   readonly alike?: readonly number[];
+  /** Furthest that the words may stand from their point, px. */
+  readonly reach?: number;
 }
 
 /**

@@ -5,6 +5,7 @@ import { type Box, uprightAxis } from "./axes.ts";
 import { append, appendText } from "./context.ts";
 import { touches } from "./labels.ts";
 import type { OverlayLayout, OverlayPanel } from "./overlayLayout.ts";
+import { level } from "./path.ts";
 import { isClear, type Profile } from "./profile.ts";
 import { textWidth } from "./textWidth.ts";
 import { drawBands, nameBands, type PlacedBand, placeBands, type VoltageBand } from "./voltageBands.ts";
@@ -29,8 +30,7 @@ export function drawGround(
   const { box, content, y, ticks } = panel;
   drawBands(parent, bandsOf(panel, options));
   uprightAxis(parent, box, ticks, layout.size);
-  if (content.quantity === "melt fraction")
-    append(parent, "path", { class: "limit", d: `M${box.left},${y(100)}H${box.right}` });
+  if (content.quantity === "melt fraction") append(parent, "path", { class: "limit", d: level(y(100), box) });
 }
 
 function bandsOf({ box, content, factor, y }: OverlayPanel, { bands }: PanelOptions): PlacedBand[] {

@@ -3,6 +3,7 @@
 import type { DelayMap } from "@startgap/study";
 import type { Box } from "./axes.ts";
 import { append, appendText } from "./context.ts";
+import { cross } from "./path.ts";
 import type { Scale } from "./polyline.ts";
 import { type Span, spansWhere } from "./spans.ts";
 import { shorten, textWidth } from "./textWidth.ts";
@@ -80,8 +81,6 @@ function drawSpan(
   }
   const count = Math.max(0, Math.floor((to - from) / (size * 0.8)));
   const step = count === 0 ? 0 : (to - from) / count;
-  const cross = (x: number) =>
-    `M${(x - r).toFixed(1)},${(y - r).toFixed(1)}l${(2 * r).toFixed(1)},${(2 * r).toFixed(1)}m0,${(-2 * r).toFixed(1)}l${(-2 * r).toFixed(1)},${(2 * r).toFixed(1)}`;
-  const d = Array.from({ length: count + 1 }, (_, k) => cross(from + k * step)).join("");
+  const d = Array.from({ length: count + 1 }, (_, k) => cross(from + k * step, y, r)).join("");
   append(parent, "path", { class: "fail-line", d });
 }

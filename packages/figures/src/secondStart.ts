@@ -3,6 +3,7 @@
 import { append, appendText, setAttributes } from "./context.ts";
 import { setting } from "./format.ts";
 import type { OverlayLayout } from "./overlayLayout.ts";
+import { path, upright } from "./path.ts";
 import { textWidth } from "./textWidth.ts";
 
 /** Narrowest thing that a finger can be asked to meet, px. */
@@ -26,10 +27,10 @@ export function moveSecondStart(group: SVGGElement, layout: OverlayLayout, time_
   if (!shown || time_s === null) return;
   const { plot, size } = layout;
   const x = layout.x(time_s);
-  setAttributes(group, { transform: `translate(${Math.round(x * 10) / 10},0)` });
+  setAttributes(group, { transform: path`translate(${x},0)` });
   const [line, area, grip, words] = [...group.children] as SVGElement[];
   setAttributes(line, {
-    d: layout.panels.map(({ box }) => `M0,${tenth(box.top)}V${tenth(box.bottom)}`).join(""),
+    d: layout.panels.map(({ box }) => upright(0, box)).join(""),
   });
   setAttributes(area, {
     x: -reach / 2,
@@ -44,7 +45,7 @@ export function moveSecondStart(group: SVGGElement, layout: OverlayLayout, time_
 /** A house with its roof on the axis: points at the time, and is broad enough to be seen. */
 function gripPath(bottom: number, size: number): string {
   const [half, body] = [size * 0.55, size * 0.75];
-  return `M0,${tenth(bottom)}l${half},${half}v${body}h${-2 * half}v${-body}Z`;
+  return path`M0,${bottom}l${half},${half}v${body}h${-2 * half}v${-body}Z`;
 }
 
 function placeWords(words: SVGElement, text: string, x: number, { plot, size }: OverlayLayout): void {
@@ -58,5 +59,3 @@ function placeWords(words: SVGElement, text: string, x: number, { plot, size }: 
     y: plot.bottom + size * 2.85,
   });
 }
-
-const tenth = (value: number) => Math.round(value * 10) / 10;

@@ -3,6 +3,7 @@
 import type { Box } from "./axes.ts";
 import { append, appendText, appendTitle } from "./context.ts";
 import { partColours } from "./palette.ts";
+import { path } from "./path.ts";
 import { pathOf, polyline, type Scale, type Stretch } from "./polyline.ts";
 import { spread } from "./spread.ts";
 import { shorten, textWidth } from "./textWidth.ts";
@@ -72,7 +73,7 @@ export function nameEnds(
   );
   series.forEach(({ name, style }, i) => {
     const [from, to] = [box.right + size * 0.3, box.right + size * 1.9];
-    const d = `M${from.toFixed(1)},${wishes[i].toFixed(1)}L${(from + size * 0.5).toFixed(1)},${places[i].toFixed(1)}H${to.toFixed(1)}`;
+    const d = path`M${from},${wishes[i]}L${from + size * 0.5},${places[i]}H${to}`;
     append(parent, "path", { ...styleOf(style, size), d });
     nameAt(parent, name, to + size * 0.35, places[i] + size * 0.35, room - size * 2.6, size);
   });
@@ -129,7 +130,7 @@ export function flowKey(
     const [x, y] = [left + places[i].x, top + places[i].row * size * rowHeight + size * 0.7];
     append(parent, "path", {
       ...styleOf(style, size),
-      d: `M${x.toFixed(1)},${y.toFixed(1)}h${(size * 2).toFixed(1)}`,
+      d: path`M${x},${y}h${size * 2}`,
     });
     const text = appendText(parent, places[i].short, { x: x + size * 2.4, y: y + size * 0.35 });
     if (places[i].short !== name) appendTitle(text, name);

@@ -3,6 +3,7 @@
 import type { Finding, Verdict } from "@startgap/study";
 import { append, appendText, appendTitle, type Page } from "./context.ts";
 import { describe, type FigureOptions, frame, heightOf, resize } from "./frame.ts";
+import { path } from "./path.ts";
 import { type SketchPart, type SketchRow, sketchRows } from "./singleLineRows.ts";
 import { drawBadge, drawSymbol } from "./symbols.ts";
 import { shorten, textWidth, wrap } from "./textWidth.ts";
@@ -103,10 +104,8 @@ function sentencesOf(
 function drawWire(ink: SVGElement, places: readonly Place[], { row, x, y }: Place): void {
   if (row.parent === null) return;
   const above = places[row.parent];
-  append(ink, "path", { class: "mark", d: `M${tenth(above.x)},${tenth(above.y)}V${tenth(y)}H${tenth(x)}` });
+  append(ink, "path", { class: "mark", d: path`M${above.x},${above.y}V${y}H${x}` });
 }
-
-const tenth = (value: number) => Math.round(value * 10) / 10;
 
 function drawRow(ink: SVGElement, place: Place, size: number): void {
   const { row, x, y, left, room } = place;

@@ -7,6 +7,7 @@ import { duration } from "./format.ts";
 import type { Label } from "./namedCurves.ts";
 import type { OverlayLayout, OverlayPanel } from "./overlayLayout.ts";
 import { caseWords } from "./overlayWords.ts";
+import { cross } from "./path.ts";
 import { valueAt } from "./readings.ts";
 
 /** What is marked: all else is told by the curves themselves. */
@@ -57,10 +58,8 @@ export function markBoxes(marks: readonly StoryMark[], size: number): Box[] {
 }
 
 export function drawStoryMarks(parent: SVGElement, marks: readonly StoryMark[], size: number): void {
-  const r = Math.round(size * 4) / 10;
-  const cross = `M${-r},${-r}l${2 * r},${2 * r}m0,${-2 * r}l${-2 * r},${2 * r}`;
   for (const { about, tells } of marks) {
-    const transform = `translate(${Math.round(about.x * 10) / 10},${Math.round(about.y * 10) / 10})`;
-    appendTitle(append(parent, "path", { class: "fail-line", d: cross, transform }), tells);
+    const d = cross(about.x, about.y, size * 0.4);
+    appendTitle(append(parent, "path", { class: "fail-line", d }), tells);
   }
 }

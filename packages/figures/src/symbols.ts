@@ -1,44 +1,42 @@
 /** Symbols of a single-line diagram, as electricians draw them, centred on a point. */
 
 import { append } from "./context.ts";
+import { cross, path } from "./path.ts";
 
 type Path = (r: number) => string;
 
 const circle = (r: number, dx = 0, dy = 0) =>
-  `M${n(dx - r)},${n(dy)}a${n(r)},${n(r)} 0 1 0 ${n(2 * r)},0a${n(r)},${n(r)} 0 1 0 ${n(-2 * r)},0Z`;
-
-const n = (value: number) => Math.round(value * 10) / 10;
+  path`M${dx - r},${dy}a${r},${r} 0 1 0 ${2 * r},0a${r},${r} 0 1 0 ${-2 * r},0Z`;
 
 /** Outlines that are filled with the paper. */
 const outlines: Readonly<Record<string, Path>> = {
   supply: (r) => circle(r),
-  fuse: (r) => `M${n(-r * 0.55)},${n(-r)}h${n(r * 1.1)}v${n(2 * r)}h${n(-r * 1.1)}Z`,
+  fuse: (r) => path`M${-r * 0.55},${-r}h${r * 1.1}v${2 * r}h${-r * 1.1}Z`,
   transformer: (r) => circle(r * 0.62, 0, -r * 0.42) + circle(r * 0.62, 0, r * 0.42),
   autotransformer: (r) => circle(r),
-  contactor: (r) => `M${n(-r)},${n(-r * 0.75)}h${n(2 * r)}v${n(1.5 * r)}h${n(-2 * r)}Z`,
-  "delay relay": (r) => `M${n(-r)},${n(-r)}h${n(2 * r)}v${n(2 * r)}h${n(-2 * r)}Z`,
+  contactor: (r) => path`M${-r},${-r * 0.75}h${2 * r}v${1.5 * r}h${-2 * r}Z`,
+  "delay relay": (r) => path`M${-r},${-r}h${2 * r}v${2 * r}h${-2 * r}Z`,
   motor: (r) => circle(r),
-  load: (r) => `M${n(-r)},${n(-r * 0.8)}h${n(2 * r)}v${n(1.6 * r)}h${n(-2 * r)}Z`,
+  load: (r) => path`M${-r},${-r * 0.8}h${2 * r}v${1.6 * r}h${-2 * r}Z`,
 };
 
 /** One turn of a winding that runs down. */
-const winding = (r: number) => `a${n(r)},${n(r)} 0 0 1 0,${n(2 * r)}`;
+const winding = (r: number) => path`a${r},${r} 0 0 1 0,${2 * r}`;
 
 /** Strokes within: a sine, a link, the tap of a winding, contacts, a clock's hands, an M, a zigzag. */
 const details: Readonly<Record<string, Path>> = {
-  supply: (r) => `M${n(-r * 0.55)},0q${n(r * 0.27)},${n(-r * 0.8)} ${n(r * 0.55)},0t${n(r * 0.55)},0`,
-  cable: (r) => `M0,${n(-r)}v${n(2 * r)}M${n(-r * 0.5)},${n(r * 0.35)}l${n(r)},${n(-r * 0.7)}`,
-  fuse: (r) => `M0,${n(-r)}v${n(2 * r)}`,
+  supply: (r) => path`M${-r * 0.55},0q${r * 0.27},${-r * 0.8} ${r * 0.55},0t${r * 0.55},0`,
+  cable: (r) => path`M0,${-r}v${2 * r}M${-r * 0.5},${r * 0.35}l${r},${-r * 0.7}`,
+  fuse: (r) => path`M0,${-r}v${2 * r}`,
   transformer: (r) => circle(r * 0.62, 0, -r * 0.42),
-  autotransformer: (r) =>
-    `M0,${n(-r)}v${n(r * 0.25)}${winding(r * 0.25).repeat(3)}V${n(r)}M${n(r * 0.25)},0H${n(r)}`,
+  autotransformer: (r) => path`M0,${-r}v${r * 0.25}${winding(r * 0.25).repeat(3)}V${r}M${r * 0.25},0H${r}`,
   contactor: (r) =>
-    `M${n(-r * 0.3)},${n(-r * 0.45)}v${n(r * 0.9)}M${n(r * 0.3)},${n(-r * 0.45)}v${n(r * 0.9)}M${n(-r)},0h${n(r * 0.7)}M${n(r * 0.3)},0h${n(r * 0.7)}`,
-  "delay relay": (r) => `${circle(r * 0.7)}M0,${n(-r * 0.45)}V0H${n(r * 0.35)}`,
+    path`M${-r * 0.3},${-r * 0.45}v${r * 0.9}M${r * 0.3},${-r * 0.45}v${r * 0.9}M${-r},0h${r * 0.7}M${r * 0.3},0h${r * 0.7}`,
+  "delay relay": (r) => path`${circle(r * 0.7)}M0,${-r * 0.45}V0H${r * 0.35}`,
   motor: (r) =>
-    `M${n(-r * 0.45)},${n(r * 0.4)}v${n(-r * 0.8)}l${n(r * 0.45)},${n(r * 0.55)}l${n(r * 0.45)},${n(-r * 0.55)}v${n(r * 0.8)}`,
+    path`M${-r * 0.45},${r * 0.4}v${-r * 0.8}l${r * 0.45},${r * 0.55}l${r * 0.45},${-r * 0.55}v${r * 0.8}`,
   load: (r) =>
-    `M${n(-r * 0.7)},0l${n(r * 0.2)},${n(-r * 0.4)}l${n(r * 0.35)},${n(r * 0.8)}l${n(r * 0.35)},${n(-r * 0.8)}l${n(r * 0.35)},${n(r * 0.8)}l${n(r * 0.15)},${n(-r * 0.4)}`,
+    path`M${-r * 0.7},0l${r * 0.2},${-r * 0.4}l${r * 0.35},${r * 0.8}l${r * 0.35},${-r * 0.8}l${r * 0.35},${r * 0.8}l${r * 0.15},${-r * 0.4}`,
 };
 
 /**
@@ -56,7 +54,7 @@ export function drawSymbol(
   kind: string,
 ): void {
   const known = Object.hasOwn(outlines, is) || Object.hasOwn(details, is);
-  const group = append(parent, "g", { transform: `translate(${n(x)},${n(y)})`, class: "symbol" });
+  const group = append(parent, "g", { transform: path`translate(${x},${y})`, class: "symbol" });
   const outline = Object.hasOwn(outlines, is) ? outlines[is](r) : known ? "" : outlines["delay relay"](r);
   if (outline !== "") append(group, "path", { class: `outline ${kind}`, d: outline });
   if (Object.hasOwn(details, is)) append(group, "path", { class: `detail ${kind}`, d: details[is](r) });
@@ -70,7 +68,7 @@ export function drawBadge(
   y: number,
   r: number,
 ): void {
-  const group = append(parent, "g", { transform: `translate(${n(x)},${n(y)})`, class: "badge" });
+  const group = append(parent, "g", { transform: path`translate(${x},${y})`, class: "badge" });
   append(group, "path", { class: `plate ${verdict}`, d: plates[verdict](r) });
   append(group, "path", { class: "on-colour", d: signs[verdict](r) });
 }
@@ -78,14 +76,13 @@ export function drawBadge(
 /** A disc, a triangle, a square on its corner. */
 const plates: Readonly<Record<"pass" | "caution" | "fail", Path>> = {
   pass: (r) => circle(r),
-  caution: (r) => `M0,${n(-r * 1.15)}L${n(r * 1.15)},${n(r * 0.85)}H${n(-r * 1.15)}Z`,
-  fail: (r) => `M0,${n(-r * 1.4)}L${n(r * 1.4)},0L0,${n(r * 1.4)}L${n(-r * 1.4)},0Z`,
+  caution: (r) => path`M0,${-r * 1.15}L${r * 1.15},${r * 0.85}H${-r * 1.15}Z`,
+  fail: (r) => path`M0,${-r * 1.4}L${r * 1.4},0L0,${r * 1.4}L${-r * 1.4},0Z`,
 };
 
 /** A tick, an exclamation mark, a cross. */
 const signs: Readonly<Record<"pass" | "caution" | "fail", Path>> = {
-  pass: (r) => `M${n(-r * 0.45)},0l${n(r * 0.32)},${n(r * 0.4)}l${n(r * 0.58)},${n(-r * 0.75)}`,
-  caution: (r) => `M0,${n(-r * 0.45)}v${n(r * 0.6)}M0,${n(r * 0.5)}v${n(r * 0.08)}`,
-  fail: (r) =>
-    `M${n(-r * 0.3)},${n(-r * 0.3)}l${n(r * 0.6)},${n(r * 0.6)}m0,${n(-r * 0.6)}l${n(-r * 0.6)},${n(r * 0.6)}`,
+  pass: (r) => path`M${-r * 0.45},0l${r * 0.32},${r * 0.4}l${r * 0.58},${-r * 0.75}`,
+  caution: (r) => path`M0,${-r * 0.45}v${r * 0.6}M0,${r * 0.5}v${r * 0.08}`,
+  fail: (r) => cross(0, 0, r * 0.3),
 };

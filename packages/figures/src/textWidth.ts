@@ -49,7 +49,7 @@ export function shorten(name: string, width: number, size: number, bold = false)
 
 function fitted(words: string, width: number, size: number, bold: boolean): string {
   const whole = printable(words);
-  if (textWidth(whole, size, bold) <= width) return whole;
+  if (textWidth(whole, size, bold) <= width + 0.01) return whole;
   const clusters = clustersOf(whole);
   let kept = Math.min(clusters.length - 1, Math.ceil(width / (size * 0.2)));
   while (kept > 1 && textWidth(cut(clusters, kept), size, bold) > width) kept -= 1;

@@ -10,6 +10,7 @@ import { describe, type FigureOptions, frame, heightOf, resize } from "./frame.t
 import { logAxes } from "./logAxes.ts";
 import { drawNamedCurves } from "./namedCurves.ts";
 import { caseWords } from "./overlayWords.ts";
+import { upright } from "./path.ts";
 import { pathOf, type Stretch } from "./polyline.ts";
 import { shorten, textWidth } from "./textWidth.ts";
 
@@ -155,8 +156,8 @@ const stallBox = (x: number, box: Box, size: number): Box => ({
 /** An upright line at the stalled current, named at its top with the time it takes to melt the fuse. */
 function drawStall(ink: SVGElement, input: TimeCurrentInput, { x, box }: Scales, size: number): void {
   if (input.stall_A === null) return;
-  const at = Math.round(x(input.stall_A) * 10) / 10;
-  append(ink, "path", { class: "limit", d: `M${at},${box.top}V${box.bottom}` });
+  const at = x(input.stall_A);
+  append(ink, "path", { class: "limit", d: upright(at, box) });
   const words = stallWords(input);
   const wide = textWidth(words, size, true);
   const left = at - wide - size * 0.5 >= box.left;

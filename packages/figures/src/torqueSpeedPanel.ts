@@ -4,6 +4,7 @@ import { bisectLeft, type ScaleLinear } from "d3";
 import { type Box, uprightAxis } from "./axes.ts";
 import { append, appendText } from "./context.ts";
 import { drawNamedCurves, type Label } from "./namedCurves.ts";
+import { upright } from "./path.ts";
 import { polyline } from "./polyline.ts";
 import type { Panel } from "./stack.ts";
 
@@ -41,7 +42,7 @@ export function drawSpeedPanel(
     class: kind,
     stretches: polyline({ time_s: at, values, first: 0 }, from, to, x, y),
   }));
-  const labels = lines.flatMap((line, curve) => labelsOf(line, curve, panel, x));
+  const labels = lines.flatMap((line, curve) => labelsOf(line, curve, panel, x, size));
   drawNamedCurves(parent, curves, labels, box, size, () => taken);
   for (const { settles, at, values } of lines)
     if (settles !== null)
@@ -49,12 +50,18 @@ export function drawSpeedPanel(
 }
 
 /** Where it settles first, then its name about a quarter of the way. */
-function labelsOf({ says, at, values, settles }: SpeedLine, curve: number, { y }: Panel, x: Speeds): Label[] {
+function labelsOf(
+  { says, at, values, settles }: SpeedLine,
+  curve: number,
+  { y }: Panel,
+  x: Speeds,
+  size: number,
+): Label[] {
   const quarter = Math.floor(values.length / 4);
   const labels: Label[] = [];
   if (settles !== null) {
     const about = { x: x(settles.rpm), y: y(valueAt(at, values, settles.rpm)) };
-    labels.push({ curve, says: settles.says, class: settles.stuck ? "fail" : "", about });
+    labels.push({ curve, says: settles.says, class: settles.stuck ? "fail" : "", about, reach: 5 * size });
   }
   if (values.length > 0)
     labels.push({ curve, says, class: "", about: { x: x(at[quarter]), y: y(values[quarter]) } });
@@ -74,8 +81,7 @@ function drawDot(parent: SVGElement, cx: number, cy: number, stuck: boolean, siz
 
 /** Returns boxes that words must keep clear of. */
 function drawSwitch(parent: SVGElement, x: number, box: Box, named: boolean, size: number): Box[] {
-  const [top, bottom] = [Math.round(box.top * 10) / 10, Math.round(box.bottom * 10) / 10];
-  append(parent, "path", { class: "limit", d: `M${x.toFixed(1)},${top}V${bottom}` });
+  append(parent, "path", { class: "limit", d: upright(x, box) });
   const line = { ...box, left: x - 2, right: x + 2 };
   if (!named) return [line];
   const at = { "text-anchor": "end", x: x - size * 0.4, y: box.top + size };

@@ -157,7 +157,7 @@ function reportOf(setup: Setup, stories: readonly Story[]): CheckReport {
     startgap: "check 1",
     title: setup.title,
     cases: stories.map((each) => caseOf(setup, each)),
-    delay: { recommended_s: 1.5, shortest_s: 1.1, knee_s: 1.2, reason: "test data" },
+    delay: { recommended_s: 1.5, shortest_s: 1.1, knee_s: 1.2, reason: "Test data." },
     findings: exampleFindings(setup),
   };
 }
@@ -212,7 +212,7 @@ export function exampleMap(setup: Setup = ordinary): DelayMap {
     ],
     contactors: [{ part: "contactor", dropOuts: overlap.map((o) => Math.round(4 * o)) }],
     passes: delay_s.map((t) => t >= 1.1),
-    advice: { recommended_s: 1.5, shortest_s: 1.1, knee_s: 1.2, reason: "test data" },
+    advice: { recommended_s: 1.5, shortest_s: 1.1, knee_s: 1.2, reason: "Test data." },
   };
 }
 

@@ -1,0 +1,40 @@
+/** Every figure of the package drawn from the same test data. */
+
+import {
+  delayMap,
+  type FigureOptions,
+  nominalsOf,
+  overlay,
+  type Page,
+  singleLine,
+  timeCurrent,
+  torqueSpeed,
+  whereTheVoltsGo,
+} from "../src/index.ts";
+import { exampleCabinet, exampleFuse, exampleMotor } from "./plots.ts";
+import { exampleCheck, type Setup } from "./stories.ts";
+
+export type FigureName =
+  | "overlay"
+  | "delayMap"
+  | "timeCurrent"
+  | "torqueSpeed"
+  | "whereTheVoltsGo"
+  | "singleLine";
+
+export function everyFigure(
+  page: Page,
+  setup: Partial<Setup>,
+  options: FigureOptions,
+): Record<FigureName, SVGSVGElement> {
+  const check = exampleCheck(setup);
+  const { parts, findings } = exampleCabinet(setup);
+  return {
+    overlay: overlay(page, check, options).node,
+    delayMap: delayMap(page, check.map!, { ...options, nominal_V: nominalsOf(check) }),
+    timeCurrent: timeCurrent(page, exampleFuse(setup), options),
+    torqueSpeed: torqueSpeed(page, exampleMotor(setup.motors?.[0]), options),
+    whereTheVoltsGo: whereTheVoltsGo(page, check.report.cases, options),
+    singleLine: singleLine(page, parts, findings, options),
+  };
+}
