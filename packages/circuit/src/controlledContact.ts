@@ -1,10 +1,15 @@
 import type { ControlLogic } from "./control.ts";
 import { type PartModel, type Placement, plain } from "./model.ts";
-import { magnitude, straight, unfoldOpen } from "./walk.ts";
+import { straight, unfoldOpen, type Walk } from "./walk.ts";
 
-/** A contact in the line, worked by logic that reads the rms voltage of one node. */
-export function controlledContact<S>(logic: ControlLogic<S>, place: Placement, sensed: number): PartModel<S> {
+/** A contact in the line, worked by logic that reads one number off the solved network: as a rule an rms voltage. */
+export function controlledContact<S>(
+  logic: ControlLogic<S>,
+  place: Placement,
+  sense: (w: Walk) => number,
+): PartModel<S> {
   const { part, at } = place;
+  const { closed } = place.contacts;
   const [out] = place.out;
   const link = straight(part, at, out);
   let mode = logic.start;
@@ -13,6 +18,7 @@ export function controlledContact<S>(logic: ControlLogic<S>, place: Placement, s
     start: { y: [], mode },
     enter(next) {
       mode = next;
+      closed[part] = logic.closed(next) ? 1 : 0;
     },
     fold(w) {
       if (logic.closed(mode)) link.fold(w);
@@ -23,7 +29,7 @@ export function controlledContact<S>(logic: ControlLogic<S>, place: Placement, s
     },
     guards: logic.guards,
     guardValues(w, _, values, offset) {
-      values[offset] = magnitude(w, sensed) - logic.threshold_V(mode);
+      values[offset] = sense(w) - logic.threshold_V(mode);
     },
     scheduled: logic.scheduled,
     reduce: (event, _, of) => logic.reduce(event, of),

@@ -3,23 +3,36 @@ import { type ControlLogic, watching } from "./control.ts";
 import { controlledContact } from "./controlledContact.ts";
 import type { Place } from "./conventions.ts";
 import { eventName, type PartModel, type Placement } from "./model.ts";
+import { stuckBy } from "./script.ts";
+import { sensingRelay } from "./sensingRelay.ts";
+import { magnitude } from "./walk.ts";
 
 /** On-delay: its contact closes `delay_s` after it is energised; loses the count after `reset_s` without. */
 export interface DelayRelayParameters extends Place {
   readonly is: "delay relay";
   readonly delay_s: number;
   readonly reset_s: number;
+  /** Counts only from when another part's current has come down from its start; from being energised when silent. */
+  readonly waitsFor?: CurrentSense;
+}
+
+/** A part is up when its current lies between a tenth of `below_A` and `below_A`. */
+export interface CurrentSense {
+  readonly part: string;
+  readonly below_A: number;
 }
 
 export interface DelayRelayMode {
   /** What it does when energised; a lapse keeps it until the reset time has passed. */
-  readonly state: "off" | "timing" | "closed";
+  readonly state: "off" | "waiting" | "timing" | "closed";
   /** The delay in force: the file's, or the story's. */
   readonly delay_s: number;
   /** When the present timing began. */
   readonly since_s: number;
   /** When the count is lost, if it is without voltage; null while energised. */
   readonly lapses_s: number | null;
+  /** Its contact has failed. */
+  readonly stuck?: "open" | "closed";
 }
 
 /** Fraction of nominal voltage below which the relay counts as without voltage (common practice, no source). */
@@ -61,12 +74,15 @@ export function delayRelayLogic(p: DelayRelayParameters, nominal_V: number): Con
       if (of.state === "off") return { ...of, state: "timing", since_s: event.t };
       return { ...of, lapses_s: null };
     },
-    closed: (of) => of.state === "closed",
-    scripted: (of, script) => ({ ...of, delay_s: script.delay_s(p.name, p.delay_s) }),
+    closed: (of) => (of.stuck === undefined ? of.state === "closed" : of.stuck === "closed"),
+    scripted: (of, script) =>
+      stuckBy({ ...of, delay_s: script.delay_s(p.name, p.delay_s) }, script, p.name),
   };
 }
 
 /** The relay reads the voltage it is fed with. */
 export function delayRelayModel(p: DelayRelayParameters, place: Placement): PartModel<DelayRelayMode> {
-  return controlledContact(delayRelayLogic(p, place.nominal_V), place, place.at);
+  const logic = delayRelayLogic(p, place.nominal_V);
+  const model = controlledContact(logic, place, (w) => magnitude(w, place.at));
+  return p.waitsFor === undefined ? model : sensingRelay(p.name, p.waitsFor, model, place);
 }

@@ -1,6 +1,6 @@
 import type { CircuitPlant, Mode } from "./plant.ts";
 
-/** Power of the whole circuit at one state. The supply's power is all that leaves its electromotive force. */
+/** Power of the whole circuit at one state. The supply's power is all that leaves its internal voltage. */
 export interface PowerBalance {
   readonly supply_W: number;
   readonly lost_W: number;
@@ -19,13 +19,13 @@ export interface PowerBalance {
  */
 export function powerBalance(plant: CircuitPlant, y: readonly number[], mode: Mode): PowerBalance {
   const walk = plant.solve(y, mode);
-  const supply = plant.layout.circuit.parts[0];
-  const supply_W = supply.is === "supply" ? supply.voltage_V * walk.ir[0] : 0;
+  let supply_W = 0;
   let lost_W = 0;
   let shaft_W = 0;
   let stored_W = 0;
   for (const model of plant.models) {
     const use = model.power(walk, y);
+    supply_W += use.given_W ?? 0;
     lost_W += use.lost_W;
     shaft_W += use.shaft_W;
     stored_W += use.stored_W;

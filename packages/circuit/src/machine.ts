@@ -11,7 +11,7 @@ export interface Machine {
   readonly main: Impedance;
   /** Rotor at running slip, as in the circuit's r2 and x2. */
   readonly rotor: Impedance;
-  /** Rotor at standstill (deep bars, saturated leakage paths); equal to `rotor` when not known. */
+  /** Rotor at standstill (saturated leakage paths, deep bars); equal to `rotor` when not known. Follows the slip. */
   readonly rotorAtStandstill: Impedance;
   readonly magnetising_ohm: number;
   /** Core-loss resistance across the terminals; Infinity for none. */

@@ -64,8 +64,9 @@ function parallel(a: Impedance, b: Impedance): Impedance {
  *     Im = (D + jB)/(AD - B^2)   Ia = (A - jB)/(AD - B^2)   per volt
  *     T  = (|Im - j a Ia|^2 Rf - |Im + j a Ia|^2 Rb) / omega_sync
  *
- * Rotor values go from running to standstill with the field's own frequency: r2(sigma) = running +
- * (standstill - running) min(1, |sigma|).
+ * Rotor values go from running to standstill with the slip, for both fields: r2(s) = running + (standstill -
+ * running) min(1, |s|). Saturated leakage paths follow the current, which is high until the motor is up; and
+ * the waveform resolution, which has one rotor and not two fields, can hold the same law exactly.
  *
  * Assumes winding transients have died away; no saturation of the main path.
  * Source: Fitzgerald, Kingsley, Umans, Electric Machinery, 6th ed., section 9.3 and 9.4.
@@ -84,22 +85,19 @@ export function machineAdmittance(
   const dx2 = still.x_ohm - rotor.x_ohm;
   const core = 1 / m.core_ohm;
   return (slip, switchClosed, into) => {
-    const deepF = Math.min(1, Math.abs(slip));
-    const r2f = rotor.r_ohm + dr2 * deepF;
-    const x2f = rotor.x_ohm + dx2 * deepF;
+    const nearness = Math.min(1, Math.abs(slip));
+    const r2 = rotor.r_ohm + dr2 * nearness;
+    const x2 = rotor.x_ohm + dx2 * nearness;
     const sf = slip;
     const sb = 2 - slip;
-    const deepB = Math.min(1, Math.abs(sb));
-    const r2b = rotor.r_ohm + dr2 * deepB;
-    const x2b = rotor.x_ohm + dx2 * deepB;
-    const lf = sf * (xm + x2f);
-    const qf = (0.5 * xm) / (r2f * r2f + lf * lf);
-    const fr = qf * xm * sf * r2f;
-    const fi = qf * (r2f * r2f + sf * x2f * lf);
-    const lb = sb * (xm + x2b);
-    const qb = (0.5 * xm) / (r2b * r2b + lb * lb);
-    const br = qb * xm * sb * r2b;
-    const bi = qb * (r2b * r2b + sb * x2b * lb);
+    const lf = sf * (xm + x2);
+    const qf = (0.5 * xm) / (r2 * r2 + lf * lf);
+    const fr = qf * xm * sf * r2;
+    const fi = qf * (r2 * r2 + sf * x2 * lf);
+    const lb = sb * (xm + x2);
+    const qb = (0.5 * xm) / (r2 * r2 + lb * lb);
+    const br = qb * xm * sb * r2;
+    const bi = qb * (r2 * r2 + sb * x2 * lb);
     const sumR = fr + br;
     const sumI = fi + bi;
     const ar = main.r_ohm + sumR;

@@ -26,6 +26,19 @@ export interface PowerUse {
   readonly shaft_W: number;
   /** Rate of stored kinetic energy. */
   readonly stored_W: number;
+  /** Power that leaves an electromotive force: the supply's alone. */
+  readonly given_W?: number;
+}
+
+/** A source that gives no more than a current; the walk is repeated until it does not. */
+export interface LimitedSource {
+  /** What it gives while nothing limits it; 0 when it has shut down. */
+  stiff_V(): number;
+  limit_A(): number;
+  /** Sets the voltage of the next walk. */
+  give(volts: number): void;
+  /** Told the current that its stiff voltage would drive. */
+  asked(amperes: number): void;
 }
 
 /**
@@ -35,6 +48,18 @@ export interface PowerUse {
 export interface PartModel<S = unknown> {
   readonly stateNames: readonly string[];
   readonly start: { readonly y: readonly number[]; readonly mode: S };
+  /**
+   * Indices of its own states that the network, or its way to rest, depends on: a motor's speed, a
+   * generator's flux.
+   */
+  readonly network: readonly number[];
+  /**
+   * Sets its states to where they stand before a story, steady on what is live then, from the solved network;
+   * tells by how much, relative. Null for a part that starts as `start` says.
+   */
+  readonly begin: ((w: Walk, y: number[]) => number) | null;
+  /** For a supply that gives no more than a current; null for every other part. */
+  readonly limited: LimitedSource | null;
   /** True when its admittance depends on its own voltage, so that the walk must be repeated. */
   readonly nonlinear: boolean;
   enter(mode: S): void;
@@ -73,6 +98,9 @@ const noPower: PowerUse = { lost_W: 0, shaft_W: 0, stored_W: 0 };
 export const plain = {
   stateNames: none as readonly string[],
   start: { y: none as readonly number[], mode: null },
+  network: none as readonly number[],
+  begin: null,
+  limited: null,
   nonlinear: false,
   enter: () => {},
   adjust: () => 0,

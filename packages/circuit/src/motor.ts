@@ -83,6 +83,7 @@ export function motorModel(p: MotorParameters, place: Placement): PartModel<Moto
     ...plain,
     stateNames: [`speed of ${p.name}`],
     start,
+    network: [state],
     enter(next) {
       if (next.startSwitch !== mode.startSwitch) known = Number.NaN;
       mode = next;

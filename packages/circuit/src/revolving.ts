@@ -57,19 +57,19 @@ function synchronousSpeed_radps(machine: Machine): number {
 }
 
 /**
- * Rotor resistance and leakage seen by a field that slips past the rotor at per-unit frequency sigma.
+ * Rotor resistance and leakage at one slip, the same for both fields.
  *
- * Deep bars and saturated leakage paths change both with rotor frequency; they are taken to go in a
- * straight line from the running to the standstill value and to stay there beyond supply frequency:
+ * Saturated leakage paths (they follow the current, which stays high until the motor is up) and deep bars
+ * change both between standstill and running; they are taken to go in a straight line with the slip and to
+ * stay at the standstill values beyond it:
  *
- *     r2(sigma) = running + (standstill - running) min(1, |sigma|), and x2 likewise.
+ *     r2(s) = running + (standstill - running) min(1, |s|), and x2 likewise.
  *
- * @param sigma slip s for the forward field, 2 - s for the backward one
  * Checked by packages/circuit/test/revolving.test.ts.
  */
-export function rotorSeen(machine: Machine, sigma: number): Impedance {
+export function rotorSeen(machine: Machine, slip: number): Impedance {
   const { rotor, rotorAtStandstill } = machine;
-  const k = Math.min(1, Math.abs(sigma));
+  const k = Math.min(1, Math.abs(slip));
   return {
     r_ohm: rotor.r_ohm + (rotorAtStandstill.r_ohm - rotor.r_ohm) * k,
     x_ohm: rotor.x_ohm + (rotorAtStandstill.x_ohm - rotor.x_ohm) * k,
@@ -81,9 +81,7 @@ export function rotorSeen(machine: Machine, sigma: number): Impedance {
  *
  *     Z = 1/2 j xm (r2 + j sigma x2)/(r2 + j sigma (x2 + xm)).
  */
-function fieldImpedance(machine: Machine, sigma: number): Phasor {
-  const { r_ohm: r2, x_ohm: x2 } = rotorSeen(machine, sigma);
-  const xm = machine.magnetising_ohm;
+function fieldImpedance(xm: number, { r_ohm: r2, x_ohm: x2 }: Impedance, sigma: number): Phasor {
   const ratio = divide({ re: r2, im: sigma * x2 }, { re: r2, im: sigma * (x2 + xm) });
   return scale(xm / 2, timesJ(ratio));
 }
@@ -186,8 +184,9 @@ export function steadyState(
   startSwitchClosed: boolean,
 ): MotorPoint {
   check(machine, voltage_V, slip);
-  const Zf = fieldImpedance(machine, slip);
-  const Zb = fieldImpedance(machine, 2 - slip);
+  const rotor = rotorSeen(machine, slip);
+  const Zf = fieldImpedance(machine.magnetising_ohm, rotor, slip);
+  const Zb = fieldImpedance(machine.magnetising_ohm, rotor, 2 - slip);
   const series = startBranch(machine, startSwitchClosed);
   const currents = windingCurrents(machine, voltage_V, Zf, Zb, series);
   const turned = scale(machine.auxiliary?.turnsRatio ?? 0, timesJ(currents.auxiliary));

@@ -1,5 +1,7 @@
+import type { Event } from "@startgap/ode";
 import type { Impedance } from "./conventions.ts";
-import { lostInSeries, type PartModel, type Placement, plain } from "./model.ts";
+import { eventName, lostInSeries, type PartModel, type Placement, plain } from "./model.ts";
+import type { Script, VoltageStep } from "./script.ts";
 
 /** A stiff sinusoidal source behind a fixed loop impedance. */
 export interface SupplyParameters extends Impedance {
@@ -10,14 +12,31 @@ export interface SupplyParameters extends Impedance {
   readonly frequency_Hz: number;
 }
 
+export interface SupplyMode {
+  /** Open-circuit voltage over the stated one. */
+  readonly factor: number;
+  /** What is still to come. */
+  readonly steps: readonly VoltageStep[];
+}
+
 /**
- * Thevenin source: V_out = E/(1 + ZY). Its current and the phase reference are the supply's own.
+ * Thevenin source: V_out = E/(1 + ZY). Its current and the phase reference are the supply's own. A story may
+ * step its voltage at known times: a dip, an interruption, a low line.
+ *
+ * Limitation: an interruption is a source of 0 V behind its impedance. Motors do not feed back, so what they
+ * generate for the first cycles after it is left out.
  */
-export function supplyModel(p: SupplyParameters, place: Placement): PartModel<null> {
+export function supplyModel(p: SupplyParameters, place: Placement): PartModel<SupplyMode> {
   const [out] = place.out;
-  const { r_ohm: r, x_ohm: x, voltage_V: e } = p;
+  const { r_ohm: r, x_ohm: x } = p;
+  const changes = eventName(p.name, "voltage changes");
+  let e = p.voltage_V;
   return {
     ...plain,
+    start: { y: [], mode: { factor: 1, steps: [] } },
+    enter(mode) {
+      e = p.voltage_V * mode.factor;
+    },
     fold: () => {},
     unfold(w) {
       const yr = w.gr[out];
@@ -30,6 +49,20 @@ export function supplyModel(p: SupplyParameters, place: Placement): PartModel<nu
       w.ir[place.part] = (yr * dr + yi * di) * q;
       w.ii[place.part] = (yi * dr - yr * di) * q;
     },
+    scheduled: ({ steps }): readonly Event[] =>
+      steps.length === 0 ? [] : [{ name: changes, t: steps[0].at_s }],
+    reduce: (_, __, { steps }) => ({ factor: steps[0].factor, steps: steps.slice(1) }),
     power: (w) => lostInSeries(w, place.part, r),
+    scripted,
+  };
+}
+
+/** Steps at 0 s or before are in force at once; without any the voltage stays where it is. */
+function scripted(mode: SupplyMode, script: Script): SupplyMode {
+  const steps = script.supply ?? [];
+  const before = steps.filter((step) => step.at_s <= 0);
+  return {
+    factor: before.length > 0 ? before[before.length - 1].factor : mode.factor,
+    steps: steps.slice(before.length),
   };
 }

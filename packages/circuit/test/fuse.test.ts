@@ -112,7 +112,9 @@ describe("heat remembered between loads (closed form)", () => {
     );
     const { events, end } = run(plant, plant.start(), 100);
     expect(events.map(({ name }) => name)).toEqual(["weak: melts"]);
-    expect(meltFraction(end.y, 0, 3)).toBeLessThan(meltFraction(run(plant, plant.start(), events[0].t).end.y, 0, 3));
+    expect(meltFraction(end.y, 0, 3)).toBeLessThan(
+      meltFraction(run(plant, plant.start(), events[0].t).end.y, 0, 3),
+    );
   });
 
   it("a fuse without a curve never melts and owns no state", () => {

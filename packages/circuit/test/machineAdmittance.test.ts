@@ -63,7 +63,8 @@ describe.each(Object.keys(types))("%s (independent code: steadyState)", (type) =
   });
 
   it("beyond slip 2 it is the mirror image of negative slip (invariant)", () => {
-    const m = { ...types[type], ...deepBars };
+    // Rotor values follow the slip, so only a rotor without such a change is symmetrical.
+    const m = { ...types[type] };
     const { auxiliary } = m;
     const mirrored: Machine = {
       ...m,

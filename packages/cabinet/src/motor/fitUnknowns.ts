@@ -23,8 +23,8 @@ export type UnknownName =
   | "r2"
   | "x2"
   | "xm"
-  | "deepBarR"
-  | "deepBarX"
+  | "standstillR"
+  | "standstillX"
   | "coreShare"
   | "rotationalShare"
   | "turnsRatio"
@@ -35,7 +35,7 @@ export type UnknownName =
 
 /**
  * Usual values: the middle of the circuits printed in Fitzgerald 9.2, Wildi 18-5, Theraja 36.1, Guru 10.2
- * and 10.3, Chapman 9-1, McPherson 6.1 and 6.2 and Krause ch. 10, per unit of their own V/I; deep bars,
+ * and 10.3, Chapman 9-1, McPherson 6.1 and 6.2 and Krause ch. 10, per unit of their own V/I; standstill values,
  * capacitors and spreads common practice, no source.
  */
 const COMMON: readonly Unknown[] = [
@@ -44,8 +44,8 @@ const COMMON: readonly Unknown[] = [
   { name: "r2", usual: 0.12, spread: 0.5 },
   { name: "x2", usual: 0.09, spread: 0.4 },
   { name: "xm", usual: 2.2, spread: 0.5 },
-  { name: "deepBarR", usual: 1.2, spread: 0.3 },
-  { name: "deepBarX", usual: 0.85, spread: 0.25 },
+  { name: "standstillR", usual: 1.0, spread: 0.1 },
+  { name: "standstillX", usual: 0.95, spread: 0.15 },
   { name: "coreShare", usual: 0.22, spread: 0.4 },
   { name: "rotationalShare", usual: 0.1, spread: 0.4 },
 ];
@@ -115,7 +115,7 @@ export function machineAt(targets: FitTargets, unknowns: readonly Unknown[], x: 
     voltage_V: V,
     main: { r_ohm: at.r1 * base, x_ohm: at.x1 * base },
     rotor: { r_ohm: r2, x_ohm: x2 },
-    rotorAtStandstill: { r_ohm: r2 * at.deepBarR, x_ohm: x2 * at.deepBarX },
+    rotorAtStandstill: { r_ohm: r2 * at.standstillR, x_ohm: x2 * at.standstillX },
     magnetising_ohm: at.xm * base,
     core_ohm: (V * V) / (at.coreShare * losses),
     rotationalLoss_W: at.rotationalShare * losses,

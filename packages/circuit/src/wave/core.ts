@@ -15,10 +15,15 @@ export interface CoreShape {
   readonly air_pu: number;
 }
 
-/** Small dry transformers work near their knee; air-core reactance of a few tenths (common practice, no source). */
-export const USUAL_CORE: CoreShape = { knee: 1.2, air_pu: 0.3 };
+/**
+ * Small dry transformers work near their knee. With an air-core reactance of a fifth, the worst switch-on with
+ * 0.7 of residual flux peaks at about ten times rated current, the usual figure (common practice, no source).
+ */
+export const USUAL_CORE: CoreShape = { knee: 1.2, air_pu: 0.2 };
 /** Width of the bend, times nominal peak flux. */
-const BEND = 0.08;
+const BEND = 0.04;
+/** Where no exciting current is stated: the unsaturated core takes this part of rated current. */
+const FAINT = 1e-4;
 
 /**
  * Magnetising law of a core from its idle current and a knee:
@@ -28,11 +33,12 @@ const BEND = 0.08;
  *
  * two straight lines (unsaturated L0, air-core La) joined by a hyperbola, the usual smooth form of the
  * two-slope curve. L0 is what gives the rms exciting current of the envelope's susceptance at nominal
- * voltage when the flux is sinusoidal: the bend's share at nominal flux is taken off by a fixed point.
+ * voltage when the flux is sinusoidal: the bend's share at nominal flux is taken off by a fixed point. Where
+ * the envelope has no exciting branch, only what lies above the knee is left.
  *
  * @param nominal_V no-load rms voltage across the exciting branch
  * @param rating_VA rating that makes the base inductance V^2/(VA omega)
- * @returns null when the transformer has no exciting susceptance: no core is modelled then
+ * @returns null when the transformer has no rating: its impedance was given outright, and nothing is added
  *
  * Source of the form: J. R. Lucas, piecewise two-slope saturation with a smooth join, any transients text
  * (from memory). Checked by packages/circuit/test/wave/core.test.ts.
@@ -44,18 +50,19 @@ export function coreOf(
   omega: number,
   shape: CoreShape = USUAL_CORE,
 ): Core | null {
-  if (excitation.susceptance_S <= 0) return null;
+  if (!Number.isFinite(rating_VA) || rating_VA <= 0) return null;
   const peak = (Math.SQRT2 * nominal_V) / omega;
   const knee = shape.knee * peak;
   const w = BEND * peak;
   const air = (shape.air_pu * nominal_V ** 2) / (rating_VA * omega);
-  const wanted = excitation.susceptance_S * nominal_V;
+  const stated = excitation.susceptance_S > 0;
+  const wanted = stated ? excitation.susceptance_S * nominal_V : 0;
   const bend = (x: number): number => (x + Math.sqrt(x * x + w * w)) / 2;
   const rest = bend(-knee);
   const saturated = (flux: number): number => bend(Math.abs(flux) - knee) - rest;
   const steep = 1 / air;
-  let shallow = excitation.susceptance_S * omega;
-  for (let count = 0; count < 50; count++) {
+  let shallow = stated ? excitation.susceptance_S * omega : FAINT / (air / shape.air_pu);
+  for (let count = 0; stated && count < 50; count++) {
     const rms = rmsCurrent((flux) => shallow * flux + (steep - shallow) * saturated(flux), peak);
     shallow *= Math.min(2, Math.max(0.5, wanted / rms));
   }

@@ -70,8 +70,7 @@ export interface Axes {
  * circuit. With i = L^-1 psi axis by axis each winding obeys di/dt = alpha + beta v.
  *
  * A start and a run capacitor together are taken as the one series R-C they equal at supply frequency.
- * Limitation: rotor values that differ between standstill and running follow the forward slip, so the
- * backward field of a running motor sees the running values here and the standstill ones in the envelope.
+ * Rotor values that differ between standstill and running follow the slip, as in the envelope.
  *
  * Source: Krause, Wasynczuk, Sudhoff, Analysis of Electric Machinery, 2nd ed., ch. 10 (from memory).
  * Checked by packages/circuit/test/wave/motor.test.ts against `steadyState` and a published run-up.
