@@ -1,0 +1,144 @@
+import type { Telling } from "../telling.ts";
+import { rollingRms } from "./rolling.ts";
+import { SAMPLES_A_CYCLE } from "./samples.ts";
+import type { WaveTelling } from "./waveStory.ts";
+
+/** How far the two resolutions are apart; every figure is relative, 0 for perfect agreement. */
+export interface Agreement {
+  /**
+   * Worst rolling rms of a voltage or current, more than two cycles after any switching, where the moment
+   * may be off by 2 % of the time since that switching (and half a cycle): as a motor comes up its current
+   * falls threefold in a few cycles, and a run-up that differs by one part in fifty moves that fall.
+   */
+  readonly rms: number;
+  /** Where that was. */
+  readonly worst: {
+    readonly part: string;
+    readonly quantity: "voltage" | "current";
+    readonly at_s: number;
+  } | null;
+  /** Worst within two cycles of a switching: what the envelope leaves out. */
+  readonly firstCycles: number;
+  /** Worst difference of a fuse's melt fraction at the end. */
+  readonly melt: number;
+}
+
+/** Two cycles after a switching the offset of the first half-waves has died away. */
+const SETTLING_cycles = 2;
+/** Currents below this fraction of the largest of the story do not count: relative errors of nothing. */
+const FAINT = 0.02;
+/** How much the moment may be off, of the time since the last switching. */
+const EARLY_OR_LATE = 0.02;
+
+/**
+ * Compares a waveform story with the envelope's telling of the same case, over the samples kept.
+ *
+ * The envelope's rms is averaged in the square over the same cycle as the rolling rms of the waveform, and
+ * windows that reach across a switching of either are left to `firstCycles`.
+ */
+export function agreement(wave: WaveTelling, envelope: Telling): Agreement {
+  const { samples } = wave;
+  const { parts } = samples.plant.layout.circuit;
+  const cycle_s = SAMPLES_A_CYCLE * samples.step_s;
+  const since = sinceSwitching([...wave.events, ...envelope.events]);
+  const settling_s = (SETTLING_cycles + 1) * cycle_s;
+  let rms = 0;
+  let firstCycles = 0;
+  let worst: Agreement["worst"] = null;
+  parts.forEach((p, part) => {
+    for (const quantity of ["voltage", "current"] as const) {
+      if (quantity === "voltage" && p.is !== "load" && p.is !== "motor") continue;
+      const offset = envelope.recording.channels[quantity] + part;
+      const read = quantity === "voltage" ? samples.voltage : samples.current;
+      const told = rollingRms((row) => read(part, row), samples.rows);
+      const expected = smoothed(envelope, offset, samples.time_s, samples.rows);
+      const faint = FAINT * Math.max(...expected);
+      for (let row = SAMPLES_A_CYCLE; row < samples.rows; row++) {
+        if (expected[row] <= faint) continue;
+        const t = samples.time_s(row);
+        const age = since(t);
+        if (age < settling_s) {
+          firstCycles = Math.max(firstCycles, Math.abs(told[row] / expected[row] - 1));
+          continue;
+        }
+        const shift = Math.round((EARLY_OR_LATE * age) / samples.step_s + SAMPLES_A_CYCLE / 2);
+        const apart = outside(told[row], expected, row - shift, row + shift);
+        if (apart > rms) {
+          rms = apart;
+          worst = { part: p.name, quantity, at_s: t };
+        }
+      }
+    }
+  });
+  return { rms, worst, firstCycles, melt: meltApart(wave, envelope) };
+}
+
+/** Time since the last switching before a moment. */
+function sinceSwitching(events: readonly { readonly t: number }[]): (t: number) => number {
+  const times = [...new Set([0, ...events.map((event) => event.t)])].sort((a, b) => a - b);
+  return (t) => {
+    let last = times[0];
+    for (const at of times) if (at <= t) last = at;
+    return t - last;
+  };
+}
+
+/** How far a value lies outside the values expected between two rows, relative; 0 inside. */
+function outside(value: number, expected: Float64Array, from: number, to: number): number {
+  let low = Number.POSITIVE_INFINITY;
+  let high = 0;
+  for (let row = Math.max(0, from); row <= Math.min(expected.length - 1, to); row++) {
+    low = Math.min(low, expected[row]);
+    high = Math.max(high, expected[row]);
+  }
+  return value > high ? value / high - 1 : value < low ? 1 - value / low : 0;
+}
+
+/** The envelope's rms over the cycle before each sample, from straight lines between its own samples. */
+function smoothed(
+  told: Telling,
+  channel: number,
+  time_s: (row: number) => number,
+  rows: number,
+): Float64Array {
+  const { recording } = told;
+  const squares = new Float64Array(rows);
+  let at = 1;
+  for (let row = 0; row < rows; row++) {
+    const t = time_s(row);
+    while (at < recording.rows - 1 && recording.at(at, 0) < t) at++;
+    const [t0, t1] = [recording.at(at - 1, 0), recording.at(at, 0)];
+    const share = t1 > t0 ? Math.min(1, Math.max(0, (t - t0) / (t1 - t0))) : 1;
+    squares[row] = recording.at(at - 1, channel) * (1 - share) + recording.at(at, channel) * share;
+  }
+  return rollingRms((row) => squares[row], rows);
+}
+
+function meltApart(wave: WaveTelling, envelope: Telling): number {
+  const { samples } = wave;
+  const { recording, plant } = envelope;
+  let worst = 0;
+  plant.layout.circuit.parts.forEach((p, part) => {
+    if (p.is !== "fuse" || p.melt === null) return;
+    const row = samples.rows - 1;
+    const found = samples.state(part, row);
+    const expected = meltAt(envelope, part, p.melt.share.length, samples.time_s(row));
+    if (expected > 1e-6 && recording.rows > 0) worst = Math.max(worst, Math.abs(found / expected - 1));
+  });
+  return worst;
+}
+
+function meltAt(told: Telling, part: number, terms: number, t: number): number {
+  const { recording, plant } = told;
+  const first = recording.channels.state + plant.layout.places[part].state;
+  let at = 1;
+  while (at < recording.rows - 1 && recording.at(at, 0) < t) at++;
+  const sum = (row: number): number => {
+    let total = 0;
+    for (let k = 0; k < terms; k++) total += recording.at(row, first + k);
+    return total;
+  };
+  const [t0, t1] = [recording.at(at - 1, 0), recording.at(at, 0)];
+  const share = t1 > t0 ? Math.min(1, Math.max(0, (t - t0) / (t1 - t0))) : 1;
+  return sum(at - 1) * (1 - share) + sum(at) * share;
+}
