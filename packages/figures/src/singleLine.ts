@@ -148,8 +148,13 @@ function drawKey(ink: SVGElement, left: number, y: number, size: number): void {
   }
 }
 
+const verdictWords: Readonly<Record<Verdict, string>> = { pass: "Pass", caution: "Caution", fail: "Fail" };
+
 function summaryOf(rows: readonly SketchRow[]): string {
   const graded = rows.filter(({ findings }) => findings.length > 0 && findings[0].outcome !== "pass");
   const chain = `${rows.length} parts from the supply down.`;
-  return [chain, ...graded.map(({ findings }) => `${findings[0].outcome}: ${findings[0].says}`)].join(" ");
+  return [
+    chain,
+    ...graded.map(({ findings }) => `${verdictWords[findings[0].outcome]}: ${findings[0].says}`),
+  ].join(" ");
 }
