@@ -52,7 +52,7 @@ export function supplyModel(p: SupplyParameters, place: Placement): PartModel<Su
     scheduled: ({ steps }): readonly Event[] =>
       steps.length === 0 ? [] : [{ name: changes, t: steps[0].at_s }],
     reduce: (_, __, { steps }) => ({ factor: steps[0].factor, steps: steps.slice(1) }),
-    power: (w) => lostInSeries(w, place.part, r),
+    power: (w) => ({ ...lostInSeries(w, place.part, r), given_W: e * w.ir[place.part] }),
     scripted,
   };
 }
