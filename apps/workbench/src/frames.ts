@@ -21,3 +21,24 @@ export function watchWidth(element: HTMLElement, onWidth: (width: number) => voi
     onWidth(width);
   }).observe(element);
 }
+
+/** Tells whether an element is in sight or nearly so; on paper everything is. `onSight` runs when it comes into sight. */
+export function watchSight(element: HTMLElement, onSight: () => void): () => boolean {
+  let inSight = false;
+  let onPaper = false;
+  new IntersectionObserver(
+    (entries) => {
+      inSight = entries[entries.length - 1].isIntersecting;
+      if (inSight) onSight();
+    },
+    { rootMargin: "200px" },
+  ).observe(element);
+  addEventListener("beforeprint", () => {
+    onPaper = true;
+    onSight();
+  });
+  addEventListener("afterprint", () => {
+    onPaper = false;
+  });
+  return () => inSight || onPaper;
+}

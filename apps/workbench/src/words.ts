@@ -1,4 +1,5 @@
-import type { CaseName, Verdict } from "@startgap/study";
+import type { Reading } from "@startgap/figures";
+import type { CaseName, Quantity, Verdict } from "@startgap/study";
 
 /** A delay as it is set: to the hundredth, no zeros behind. */
 export const seconds = (delay_s: number): string => `${Number(delay_s.toFixed(2))} s`;
@@ -11,7 +12,7 @@ export const caseTitle: Readonly<Record<CaseName, string>> = {
 
 export const verdictWord: Readonly<Record<Verdict, string>> = {
   pass: "Passes",
-  caution: "Take care",
+  caution: "Watch",
   fail: "Fails",
 };
 
@@ -26,4 +27,30 @@ export function countWords(outcomes: readonly Verdict[]): string {
     [count("pass"), "pass"],
   ].filter(([number]) => (number as number) > 0);
   return parts.map(([number, word]) => `${number} ${word}`).join(", ");
+}
+
+export const quantityWord: Readonly<Record<Quantity, string>> = {
+  voltage: "voltage at",
+  current: "current through",
+  speed: "speed of",
+  "melt fraction": "melting of",
+  "coil voltage": "coil voltage of",
+};
+
+/** Two digits of a current, three of a speed, whole volts: no more than the inputs deserve. */
+export function valueWord({ value, quantity, nominal_V }: Reading): string {
+  if (value === null) return "–";
+  switch (quantity) {
+    case "voltage":
+    case "coil voltage": {
+      const share = nominal_V === null ? "" : ` (${Math.round((100 * value) / nominal_V)}\u00a0%)`;
+      return `${value < 50 ? Number(value.toFixed(1)) : Math.round(value)}\u00a0V${share}`;
+    }
+    case "current":
+      return `${Number(value.toPrecision(2))}\u00a0A`;
+    case "speed":
+      return `${Number(value.toPrecision(3))}\u00a0rpm`;
+    case "melt fraction":
+      return `${Math.min(100, Math.round(100 * value))}\u00a0%`;
+  }
 }

@@ -1,20 +1,24 @@
 import type { Cabinet } from "@startgap/cabinet";
+import type { Check } from "@startgap/study";
 import type { Session } from "./session.ts";
 
-/** A day has too many seconds for a delay relay; the file takes an hour. */
+/** Longest delay that the page tries. */
 export const LONGEST_DELAY_s = 600;
 
 export const FINE_STEP_s = 0.1;
 export const COARSE_STEP_s = 1;
 
-/** The delay of the staggered case as the page has it: where the handle is, else as it was run. */
-export function delayNow_s({ moving_s, shown }: Session): number | null {
-  const staggered = shown?.check.stories.find((story) => story.case === "staggered");
-  if (staggered === undefined) return null;
-  return moving_s ?? staggered.delay_s;
+/** Delay of the staggered case; null when there is none. */
+export const staggeredDelay_s = (check: Check): number | null =>
+  check.stories.find((story) => story.case === "staggered")?.delay_s ?? null;
+
+/** The delay as the page has it: where the handle is or was let go, else as the cases were run. */
+export function delayNow_s({ moving_s, aimed_s, shown }: Session): number | null {
+  const told_s = shown === null ? null : staggeredDelay_s(shown.check);
+  return told_s === null ? null : (moving_s ?? aimed_s ?? told_s);
 }
 
-/** To the hundredth, and within what a relay can be set to. */
+/** To the hundredth, and within what the page tries. */
 export const settable = (delay_s: number): number =>
   Math.min(LONGEST_DELAY_s, Math.max(0, Math.round(delay_s * 100) / 100));
 

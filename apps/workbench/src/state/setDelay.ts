@@ -1,5 +1,4 @@
-import type { Cabinet } from "@startgap/cabinet";
-import { writeCabinet } from "@startgap/cabinet";
+import { type Cabinet, writeCabinet } from "@startgap/cabinet";
 import { hasRelay } from "./delay.ts";
 import { change } from "./history.ts";
 import type { SessionStore } from "./session.ts";
@@ -7,13 +6,16 @@ import type { SessionStore } from "./session.ts";
 /**
  * Holds the second motor back by `delay_s` from now on: written into the cabinet's delay relays where there are
  * any, longer ones in proportion; else only tried. A file with mistakes in it is left as it is.
+ *
+ * @param place as of `change`
  */
-export function setDelay(store: SessionStore, delay_s: number, place: string | null = null): void {
+export function setDelay(store: SessionStore, delay_s: number, place?: string): void {
   const { shown, text } = store.get();
   if (shown === null) return;
   const held = shown.text === text && hasRelay(shown.cabinet) && delay_s > 0;
-  if (held) change(store, { text: withDelay(shown.cabinet, delay_s), delay_s: null }, place);
-  else change(store, { delay_s }, place);
+  const next = held ? { text: withDelay(shown.cabinet, delay_s), delay_s: null } : { delay_s };
+  change(store, next, { place });
+  store.set({ aimed_s: delay_s });
 }
 
 /** Text of the cabinet's file with its relays set so that the shortest holds back by `delay_s`. */

@@ -1,6 +1,10 @@
+import { staggeredDelay_s } from "../state/delay.ts";
 import type { Session, SessionStore } from "../state/session.ts";
 import { type Line, lineTo } from "./line.ts";
 import type { Answer } from "./messages.ts";
+
+/** Pause in typing after which a cabinet is run. */
+const PAUSE_ms = 250;
 
 const startWorker = (name: string): Line =>
   lineTo(new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name }));
@@ -12,21 +16,27 @@ const startWorker = (name: string): Line =>
 export function startEngine(store: SessionStore): void {
   const cases = startWorker("cases");
   const maps = startWorker("delay map");
-  cases.ask({ ask: "introduce" }, (answer) => {
-    if (answer.say === "introduced") store.set({ schema: answer.schema, examples: answer.examples });
-    else takeCases(store, answer);
-  });
+  let pause = 0;
   const run = (): void => {
+    clearTimeout(pause);
     const session = store.get();
     if (session.text === "") return;
     const question = { ask: "run", text: session.text, delay_s: delayOf(session) } as const;
     cases.ask(question, (answer) => takeCases(store, answer));
   };
   store.watch((now, before) => {
-    if (now.text !== before.text || delayOf(now) !== delayOf(before)) run();
-    if (now.shown !== null && now.shown.text !== now.map?.text && now.shown.text !== before.shown?.text) {
+    if (now.text !== before.text || delayOf(now) !== delayOf(before)) {
+      clearTimeout(pause);
+      if (now.typing) pause = window.setTimeout(run, PAUSE_ms);
+      else run();
+    }
+    if (now.shown !== null && now.shown.text !== before.shown?.text) {
       maps.ask({ ask: "map", text: now.shown.text }, (answer) => takeMap(store, answer));
     }
+  });
+  cases.ask({ ask: "introduce" }, (answer) => {
+    if (answer.say === "introduced") store.set({ schema: answer.schema, examples: answer.examples });
+    else takeCases(store, answer);
   });
   run();
 }
@@ -34,13 +44,21 @@ export function startEngine(store: SessionStore): void {
 const delayOf = ({ delay_s, moving_s }: Session): number | null => moving_s ?? delay_s;
 
 function takeCases(store: SessionStore, answer: Answer): void {
+  const { aimed_s, shown } = store.get();
   if (answer.say === "ran") {
-    const cabinet = answer.cabinet ?? store.get().shown?.cabinet;
+    const cabinet = answer.cabinet ?? shown?.cabinet;
     if (cabinet === undefined) return;
-    store.set({ shown: { text: answer.text, cabinet, check: answer.check }, issues: [], failure: null });
+    const told_s = staggeredDelay_s(answer.check);
+    const reached = aimed_s === null || told_s === null || Math.abs(told_s - aimed_s) < 0.005;
+    store.set({
+      shown: { text: answer.text, cabinet, check: answer.check },
+      issues: [],
+      failure: null,
+      aimed_s: reached ? null : aimed_s,
+    });
   }
-  if (answer.say === "refused") store.set({ issues: answer.issues, failure: null });
-  if (answer.say === "failed") store.set({ issues: [], failure: answer.sentence });
+  if (answer.say === "refused") store.set({ issues: answer.issues, failure: null, aimed_s: null });
+  if (answer.say === "failed") store.set({ issues: [], failure: answer.sentence, aimed_s: null });
 }
 
 function takeMap(store: SessionStore, answer: Answer): void {

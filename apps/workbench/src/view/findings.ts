@@ -1,44 +1,48 @@
 import type { CaseName, Finding } from "@startgap/study";
-import { el, fill } from "../dom.ts";
+import { el, fill, say } from "../dom.ts";
 import { inNextFrame } from "../frames.ts";
-import type { SessionStore } from "../state/session.ts";
+import { isCurrent, type SessionStore } from "../state/session.ts";
 import { caseTitle, countWords, seconds, verdictOrder, verdictWord } from "../words.ts";
+import { markTab } from "./tabs.ts";
 
 const order: readonly CaseName[] = ["staggered", "together", "one"];
 
 /** The findings as sentences, a group a case: what fails first, the held-back case open. */
 export function findingsView(store: SessionStore): HTMLElement {
   const groups = order.map((name) => groupOf(name));
+  const root = el("div", { class: "findings", id: "findings-list" }, ...groups.map((group) => group.root));
   const draw = inNextFrame(() => {
-    const check = store.get().shown?.check;
+    const session = store.get();
+    const check = session.shown?.check;
+    root.classList.toggle("is-stale", check !== undefined && !isCurrent(session));
     if (check === undefined) return;
     for (const group of groups) {
       const report = check.report.cases.find((one) => one.case === group.name);
       const findings = check.report.findings.filter((finding) => finding.case === group.name);
       group.show(findings, report?.delay_s ?? 0, report !== undefined);
     }
+    const first = groups.find(({ root: own }) => !own.hidden);
+    markTab("findings", first?.words() ?? "");
   });
   store.watch((now, before) => {
-    if (now.shown !== before.shown) draw();
+    if (now.shown !== before.shown || now.text !== before.text) draw();
   });
-  return el(
-    "section",
-    { class: "card findings", "aria-labelledby": "findings-heading", id: "findings" },
-    el("h2", { id: "findings-heading" }, "Findings"),
-    ...groups.map((group) => group.root),
-  );
+  return root;
 }
 
 interface Group {
   readonly name: CaseName;
   readonly root: HTMLElement;
   show(findings: readonly Finding[], delay_s: number, told: boolean): void;
+  /** Its count, in words. */
+  words(): string;
 }
 
 function groupOf(name: CaseName): Group {
   const title = el("span", { class: "case-title" });
   const count = el("span", { class: "soft" });
   const list = el("ul", { class: "finding-list" });
+  const items: ReturnType<typeof itemOf>[] = [];
   const root = el(
     "details",
     { class: `case-group ${name}`, open: name === "staggered" },
@@ -48,23 +52,37 @@ function groupOf(name: CaseName): Group {
   return {
     name,
     root,
+    words: () => count.textContent ?? "",
     show(findings, delay_s, told) {
       root.hidden = !told;
       const held = name === "staggered" ? ` ${seconds(delay_s)}` : "";
-      fill(title, `${caseTitle[name]}${held}`);
-      fill(count, countWords(findings.map((finding) => finding.outcome)));
+      say(title, `${caseTitle[name]}${held}`);
+      say(count, countWords(findings.map((finding) => finding.outcome)));
       const sorted = verdictOrder.flatMap((verdict) => findings.filter((one) => one.outcome === verdict));
-      fill(list, ...sorted.map(itemOf));
+      while (items.length < sorted.length) items.push(itemOf());
+      if (list.childElementCount !== sorted.length)
+        fill(list, ...items.slice(0, sorted.length).map((item) => item.root));
+      sorted.forEach((finding, i) => {
+        items[i].show(finding);
+      });
     },
   };
 }
 
-function itemOf(finding: Finding): HTMLElement {
-  return el(
-    "li",
-    { class: `finding ${finding.outcome}` },
-    el("span", { class: "verdict" }, verdictWord[finding.outcome]),
-    el("p", { dir: "auto" }, finding.says),
-    el("p", { class: "basis soft" }, finding.basis),
-  );
+/** A finding's line: kept from one check to the next, so that a drag changes only the words that change. */
+function itemOf() {
+  const verdict = el("span", { class: "verdict" });
+  const says = el("p", { dir: "auto" });
+  const basis = el("p", { class: "basis soft" });
+  const root = el("li", {}, verdict, says, basis);
+  return {
+    root,
+    show(finding: Finding): void {
+      const kind = `finding ${finding.outcome}`;
+      if (root.className !== kind) root.className = kind;
+      say(verdict, verdictWord[finding.outcome]);
+      say(says, finding.says);
+      say(basis, finding.basis);
+    },
+  };
 }

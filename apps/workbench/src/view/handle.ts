@@ -29,28 +29,44 @@ export function handleOn(stage: HTMLElement, store: SessionStore): Handle {
   stage.append(grip);
   let geometry: OverlayGeometry | null = null;
   listenToPointer(grip, store, () => geometry);
+  listenToKeys(grip, store);
+  return {
+    place(next, delay_s) {
+      geometry = next;
+      const [from, to] = next.xScale.domain();
+      grip.hidden = delay_s === null;
+      if (delay_s === null) return;
+      const inside = Math.min(Math.max(delay_s, from), to);
+      const x = next.xScale(inside).toFixed(1);
+      grip.style.transform = `translateX(${x}px)`;
+      grip.style.top = `${next.plot.top}px`;
+      grip.style.height = `${next.height - next.plot.top}px`;
+      next.secondStart?.node.setAttribute("transform", `translate(${x},0)`);
+      setAttributes(grip, { "aria-valuenow": delay_s, "aria-valuetext": seconds(delay_s) });
+    },
+  };
+}
+
+/** Keys move the handle as a drag does: the cabinet takes the delay over once they are let go. */
+function listenToKeys(grip: HTMLElement, store: SessionStore): void {
+  const rest = (): void => {
+    const { moving_s } = store.get();
+    if (moving_s === null) return;
+    setDelay(store, moving_s, "handle keys");
+    store.set({ moving_s: null });
+  };
   grip.addEventListener("keydown", (event) => {
     const from = delayNow_s(store.get());
     const to = from === null ? null : steppedTo(event, from);
     if (to === null) return;
     event.preventDefault();
-    setDelay(store, settable(to), "handle keys");
+    store.set({ moving_s: settable(to) });
   });
-  grip.addEventListener("blur", endStep);
-  return {
-    place(next, delay_s) {
-      geometry = next;
-      grip.hidden = delay_s === null;
-      if (delay_s === null) return;
-      const { plot, xScale } = next;
-      const x = Math.min(Math.max(xScale(delay_s), plot.left), plot.right);
-      grip.style.transform = `translateX(${x.toFixed(1)}px)`;
-      grip.style.top = `${plot.top}px`;
-      grip.style.height = `${next.height - plot.top}px`;
-      next.secondStart?.node.setAttribute("transform", `translate(${x.toFixed(1)},0)`);
-      setAttributes(grip, { "aria-valuenow": delay_s, "aria-valuetext": seconds(delay_s) });
-    },
-  };
+  grip.addEventListener("keyup", rest);
+  grip.addEventListener("blur", () => {
+    rest();
+    endStep();
+  });
 }
 
 function steppedTo(event: KeyboardEvent, from: number): number | null {
@@ -73,45 +89,47 @@ function steppedTo(event: KeyboardEvent, from: number): number | null {
   }
 }
 
+interface Hold {
+  readonly pointer: number;
+  /** From the pointer to the mark, px. */
+  readonly offset: number;
+}
+
 function listenToPointer(
   grip: HTMLElement,
   store: SessionStore,
   geometry: () => OverlayGeometry | null,
 ): void {
-  let held: { readonly pointer: number; readonly offset: number } | null = null;
-  const timeAt = (clientX: number): number | null => {
-    const now = geometry();
-    if (now === null || held === null) return null;
-    const x = clientX - grip.parentElement!.getBoundingClientRect().left - held.offset;
-    const clamped = Math.min(Math.max(x, now.plot.left), now.plot.right);
-    return settable(now.xScale.invert(clamped));
-  };
+  let hold: Hold | null = null;
+  const xOf = (event: PointerEvent): number =>
+    event.clientX - grip.parentElement!.getBoundingClientRect().left;
   grip.addEventListener("pointerdown", (event) => {
     const [now, from] = [geometry(), delayNow_s(store.get())];
     if (event.button !== 0 || now === null || from === null) return;
-    const x = event.clientX - grip.parentElement!.getBoundingClientRect().left;
-    held = { pointer: event.pointerId, offset: x - now.xScale(from) };
+    hold = { pointer: event.pointerId, offset: xOf(event) - now.xScale(from) };
     grip.setPointerCapture(event.pointerId);
     endStep();
   });
   grip.addEventListener("pointermove", (event) => {
-    if (held === null || event.pointerId !== held.pointer) return;
-    const moving_s = timeAt(event.clientX);
-    if (moving_s !== null && moving_s !== store.get().moving_s) store.set({ moving_s });
+    const now = geometry();
+    if (hold === null || now === null || event.pointerId !== hold.pointer) return;
+    const x = Math.min(Math.max(xOf(event) - hold.offset, now.plot.left), now.plot.right);
+    const moving_s = settable(now.xScale.invert(x));
+    if (moving_s !== store.get().moving_s) store.set({ moving_s });
   });
-  const release = (event: PointerEvent, keep: boolean): void => {
-    if (held === null || event.pointerId !== held.pointer) return;
-    held = null;
+  const release = (event: PointerEvent, keeps: boolean): void => {
+    if (hold === null || event.pointerId !== hold.pointer) return;
+    hold = null;
     const { moving_s } = store.get();
     if (moving_s === null) return;
-    if (keep) setDelay(store, moving_s);
+    if (keeps) setDelay(store, moving_s);
     store.set({ moving_s: null });
   };
   grip.addEventListener("pointerup", (event) => release(event, true));
   grip.addEventListener("pointercancel", (event) => release(event, false));
   grip.addEventListener("keydown", (event) => {
-    if (event.key !== "Escape" || held === null) return;
-    held = null;
+    if (event.key !== "Escape" || hold === null) return;
+    hold = null;
     store.set({ moving_s: null });
   });
 }

@@ -1,0 +1,162 @@
+import { el, fill } from "../dom.ts";
+import { openFile, saveFile } from "../state/files.ts";
+import { change, redo, undo } from "../state/history.ts";
+import { type Kept, keptWork } from "../state/keep.ts";
+import { fragmentOf } from "../state/link.ts";
+import type { SessionStore } from "../state/session.ts";
+
+/** Where cabinets come from and go to, one step back and forth, and who is looking. */
+export function toolbar(store: SessionStore): HTMLElement {
+  const back = button("Undo", () => undo(store), "Ctrl+Z");
+  const forth = button("Redo", () => redo(store), "Ctrl+Y");
+  const client = button("Client view", () => {
+    store.set({ view: store.get().view === "client" ? "builder" : "client" });
+  });
+  const show = (): void => {
+    const { past, future, view } = store.get();
+    back.disabled = past.length === 0;
+    forth.disabled = future.length === 0;
+    client.setAttribute("aria-pressed", String(view === "client"));
+  };
+  store.watch(show);
+  show();
+  listenForKeys(store);
+  return el(
+    "div",
+    { class: "toolbar", role: "group", "aria-label": "Cabinet" },
+    exampleMenu(store),
+    keptMenu(store),
+    openButton(store),
+    button("Save", () => saveFile(store)),
+    shareButton(store),
+    back,
+    forth,
+    button("Print", () => window.print()),
+    client,
+  );
+}
+
+function button(words: string, onClick: () => void, keys?: string): HTMLButtonElement {
+  return el("button", { type: "button", title: keys ?? null, on: { click: onClick } }, words);
+}
+
+/** Undo of a field's own typing is the browser's business only where the page's would do the same. */
+function listenForKeys(store: SessionStore): void {
+  document.addEventListener("keydown", (event) => {
+    if (!(event.ctrlKey || event.metaKey) || event.altKey) return;
+    const key = event.key.toLowerCase();
+    const forth = key === "y" || (key === "z" && event.shiftKey);
+    if (!forth && key !== "z") return;
+    event.preventDefault();
+    if (forth) redo(store);
+    else undo(store);
+  });
+}
+
+/** A menu that does something when one of its lines is chosen, and then shows its name again. */
+function actionMenu(name: string, onChoose: (index: number) => void): HTMLSelectElement {
+  const menu = el("select", { "aria-label": name, class: "menu" }, el("option", {}, name));
+  menu.addEventListener("change", () => {
+    const index = menu.selectedIndex - 1;
+    menu.selectedIndex = 0;
+    if (index >= 0) onChoose(index);
+  });
+  return menu;
+}
+
+function exampleMenu(store: SessionStore): HTMLSelectElement {
+  const menu = actionMenu("Examples", (index) => {
+    const example = store.get().examples[index];
+    change(
+      store,
+      { text: example.text, delay_s: null },
+      { notice: "An invented example. Undo brings your cabinet back." },
+    );
+  });
+  store.watch((now, before) => {
+    if (now.examples !== before.examples)
+      menu.append(...now.examples.map((example) => el("option", {}, example.title)));
+  });
+  return menu;
+}
+
+/** What this browser has kept of other visits and windows. */
+function keptMenu(store: SessionStore): HTMLSelectElement {
+  let kept: readonly Kept[] = [];
+  const menu = actionMenu("Earlier work", (index) => {
+    const { text, delay_s } = kept[index];
+    change(store, { text, delay_s }, { notice: "Restored. Undo brings the cabinet before it back." });
+  });
+  const offer = (): void => {
+    kept = keptWork();
+    menu.hidden = kept.length === 0;
+    fill(menu, el("option", {}, "Earlier work"), ...kept.map((one) => el("option", {}, lineOf(one))));
+  };
+  menu.addEventListener("pointerdown", offer);
+  menu.addEventListener("focus", offer);
+  offer();
+  return menu;
+}
+
+function lineOf({ at, title }: Kept): string {
+  const when = new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
+  return `${when}: ${title.slice(0, 60)}`;
+}
+
+function openButton(store: SessionStore): HTMLElement {
+  const input = el("input", {
+    type: "file",
+    accept: ".json,application/json",
+    hidden: true,
+    "data-open": true,
+  });
+  input.addEventListener("change", () => {
+    const file = input.files?.[0];
+    if (file !== undefined) void openFile(store, file);
+    input.value = "";
+  });
+  return el(
+    "span",
+    {},
+    button("Open …", () => input.click()),
+    input,
+  );
+}
+
+function shareButton(store: SessionStore): HTMLElement {
+  const address = el("input", { type: "text", readonly: true, "aria-label": "Link to this cabinet" });
+  const said = el("p", { class: "soft" });
+  const close = el("button", { type: "button", on: { click: () => dialog.close() } }, "Close");
+  const dialog = el(
+    "dialog",
+    { class: "share", "aria-label": "Share" },
+    el("h2", {}, "Share as a link"),
+    el("p", {}, "The link carries the whole cabinet in itself. Nothing is stored anywhere else."),
+    address,
+    said,
+    close,
+  );
+  const share = button("Share", () => void offerLink(store, dialog, address, said));
+  return el("span", {}, share, dialog);
+}
+
+async function offerLink(
+  store: SessionStore,
+  dialog: HTMLDialogElement,
+  address: HTMLInputElement,
+  said: HTMLElement,
+): Promise<void> {
+  const fragment = await fragmentOf(store.get());
+  address.hidden = fragment === null;
+  address.value = fragment === null ? "" : `${location.href.split("#")[0]}${fragment}`;
+  fill(said, fragment === null ? "This cabinet is too large for a link: save it as a file instead." : "");
+  dialog.showModal();
+  if (fragment === null) return;
+  address.select();
+  try {
+    await navigator.clipboard.writeText(address.value);
+    fill(said, "Copied.");
+  } catch {
+    fill(said, "Copy it from the field.");
+  }
+}
