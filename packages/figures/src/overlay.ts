@@ -42,11 +42,12 @@ export interface OverlayGeometry {
   readonly plot: Box;
   /** From time in s to x in px; `xScale.invert` leads back. */
   readonly xScale: OverlayLayout["x"];
-  /** Top to bottom; `yScale` takes the value as drawn: percent, V, A, rpm. */
+  /** Top to bottom; `yScale` takes a value times `factor`: percent, V, A, rpm. */
   readonly panels: readonly {
     readonly quantity: string;
     readonly part: string | null;
     readonly box: Box;
+    readonly factor: number;
     readonly yScale: OverlayLayout["x"];
   }[];
   /** The element that stands for the second start, and where; null when no story has one on the axis. */
@@ -138,10 +139,11 @@ function geometryOf(layout: OverlayLayout, mark: SVGGElement, time_s: number | n
     height,
     plot,
     xScale: x.copy(),
-    panels: panels.map(({ content, box, y }) => ({
+    panels: panels.map(({ content, box, factor, y }) => ({
       quantity: content.quantity,
       part: content.part,
       box,
+      factor,
       yScale: y.copy(),
     })),
     secondStart: shown ? { node: mark, x: x(time_s), time_s } : null,

@@ -1,6 +1,13 @@
 import { describe, expect, it } from "vitest";
-import * as figures from "../src/index.ts";
-import { delayMap, nominalsOf, singleLine, timeCurrent, torqueSpeed, whereTheVoltsGo } from "../src/index.ts";
+import {
+  delayMap,
+  type Nominals,
+  nominalsOf,
+  singleLine,
+  timeCurrent,
+  torqueSpeed,
+  whereTheVoltsGo,
+} from "../src/index.ts";
 import { exampleCabinet, exampleFuse, exampleMotor } from "./plots.ts";
 import { exampleCheck, exampleMap } from "./stories.ts";
 import { newPage } from "./window.ts";
@@ -8,24 +15,6 @@ import { newPage } from "./window.ts";
 const words = (node: SVGSVGElement) =>
   [...node.querySelectorAll("text")].map((text) => text.firstChild?.nodeValue ?? "");
 const plain = (text: string | null | undefined) => (text ?? "").replaceAll("\u00a0", " ");
-
-it("exports what it exports", () => {
-  expect(Object.keys(figures).sort()).toEqual([
-    "delayMap",
-    "exceedance",
-    "nominalsOf",
-    "overlay",
-    "settlingSpeed_rpm",
-    "singleLine",
-    "svgText",
-    "timeAt",
-    "timeCurrent",
-    "torqueSpeed",
-    "valuesAt",
-    "voltageBands",
-    "whereTheVoltsGo",
-  ]);
-});
 
 describe("the delay map", () => {
   const nominal_V = nominalsOf(exampleCheck());
@@ -51,7 +40,7 @@ describe("the delay map", () => {
   });
 
   it("leaves out the voltage of a motor whose nominal voltage it is not told", () => {
-    const named = (nominals: figures.Nominals) =>
+    const named = (nominals: Nominals) =>
       words(delayMap(newPage(), exampleMap(), { nominal_V: nominals, width: 800 })).filter(
         (word) => word === "pump 1",
       );
