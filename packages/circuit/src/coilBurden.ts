@@ -1,5 +1,5 @@
-import { pathThrough } from "./contacts.ts";
 import type { CoilBurden, ContactorParameters } from "./contactor.ts";
+import { pathThrough } from "./contacts.ts";
 import { type PartModel, type Placement, plain } from "./model.ts";
 
 interface Admittance {

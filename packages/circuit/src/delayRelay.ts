@@ -75,8 +75,7 @@ export function delayRelayLogic(p: DelayRelayParameters, nominal_V: number): Con
       return { ...of, lapses_s: null };
     },
     closed: (of) => (of.stuck === undefined ? of.state === "closed" : of.stuck === "closed"),
-    scripted: (of, script) =>
-      stuckBy({ ...of, delay_s: script.delay_s(p.name, p.delay_s) }, script, p.name),
+    scripted: (of, script) => stuckBy({ ...of, delay_s: script.delay_s(p.name, p.delay_s) }, script, p.name),
   };
 }
 

@@ -1,4 +1,5 @@
 import type { Event, Guard } from "@startgap/ode";
+import type { Contacts } from "./contacts.ts";
 import type { Leg } from "./conventions.ts";
 import type { Script } from "./script.ts";
 import type { Walk } from "./walk.ts";
@@ -18,6 +19,10 @@ export interface Placement {
   readonly nominal_V: number;
   /** Node of any part's output, by name. */
   readonly nodeOf: (name: string, leg: Leg) => number;
+  /** Index of any part, by name. */
+  readonly partOf: (name: string) => number;
+  /** Which contacts are closed: shared by all models of one plant. */
+  readonly contacts: Contacts;
 }
 
 /** Where the power that enters a part goes, watt. */
@@ -77,7 +82,7 @@ export interface PartModel<S = unknown> {
   conducts(mode: S): boolean;
   power(w: Walk, y: readonly number[]): PowerUse;
   /** Steady drive of its states at the solved network, for closed-form motion; null for a part without. */
-  readonly drive: ((w: Walk) => number) | null;
+  readonly drive: ((w: Walk, y: readonly number[]) => number) | null;
   /**
    * Exact motion of its states under the drive end + change e^(-lambda t), after `dt`, from `y0`.
    */

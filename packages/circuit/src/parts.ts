@@ -1,8 +1,11 @@
 import { type AutotransformerParameters, autotransformerModel } from "./autotransformer.ts";
 import { type CableParameters, cableModel } from "./cable.ts";
 import { type ContactorParameters, contactorModel } from "./contactor.ts";
+import type { ControlParameters } from "./controls.ts";
 import { type DelayRelayParameters, delayRelayModel } from "./delayRelay.ts";
 import { type FuseParameters, fuseModel } from "./fuse.ts";
+import { GENERATOR_STATES, generatorModel } from "./generator.ts";
+import { inverterModel } from "./inverter.ts";
 import { type LoadParameters, loadModel } from "./load.ts";
 import type { PartModel, Placement } from "./model.ts";
 import { type MotorParameters, motorModel } from "./motor.ts";
@@ -25,13 +28,15 @@ export type PartParameters =
 export interface Circuit {
   readonly title: string;
   readonly parts: readonly PartParameters[];
+  /** What carries no power and decides what closes; none when absent. */
+  readonly controls?: readonly ControlParameters[];
 }
 
 /** The table of parts: the one place besides its own file that a new part touches. */
 export function modelOf(p: PartParameters, place: Placement): PartModel {
   switch (p.is) {
     case "supply":
-      return supplyModel(p, place);
+      return sourceModel(p, place);
     case "cable":
       return cableModel(p, place);
     case "fuse":
@@ -51,9 +56,16 @@ export function modelOf(p: PartParameters, place: Placement): PartModel {
   }
 }
 
+function sourceModel(p: SupplyParameters, place: Placement): PartModel {
+  if (p.source?.is === "generator") return generatorModel(p, p.source, place) as PartModel;
+  if (p.source?.is === "inverter") return inverterModel(p, p.source, place) as PartModel;
+  return supplyModel(p, place) as PartModel;
+}
+
 /** How many states a part owns; known before its model is made. */
 export function statesOf(p: PartParameters): number {
   if (p.is === "motor") return 1;
+  if (p.is === "supply") return p.source?.is === "generator" ? GENERATOR_STATES : 0;
   return p.is === "fuse" ? (p.melt?.share.length ?? 0) : 0;
 }
 

@@ -1,12 +1,17 @@
 import type { Event, Guard, Jump, Plant, Standing } from "@startgap/ode";
+import { coilBurdenModel } from "./coilBurden.ts";
+import { controlModelOf } from "./controls.ts";
 import { type Layout, layoutOf } from "./layout.ts";
-import type { PartModel } from "./model.ts";
+import type { LimitedSource, PartModel } from "./model.ts";
+import { beforehand } from "./beforehand.ts";
+import { coupledRestOf } from "./coupledRest.ts";
+import { foldBack } from "./inverter.ts";
 import { type Circuit, modelOf } from "./parts.ts";
 import { restOf } from "./rest.ts";
 import { asStated, type Script } from "./script.ts";
-import { createWalk, type Walk } from "./walk.ts";
+import { createWalk, currentInto, type Walk } from "./walk.ts";
 
-/** One entry a part, each that part's own frozen data. */
+/** One entry a part, then one a control and a coil: each that one's own frozen data. */
 export type Mode = readonly unknown[];
 
 /** A circuit as a plant: the envelope resolution. */
@@ -40,14 +45,15 @@ const AGREED = 1e-13;
  */
 export function plantOf(circuit: Circuit): CircuitPlant {
   const layout = layoutOf(circuit);
-  const models = layout.places.map((place, i) => modelOf(circuit.parts[i], place));
+  const models = modelsOf(circuit, layout);
   const walk = createWalk(layout.nodes, models.length);
   const moving = models.filter((model) => model.stateNames.length > 0);
   const nonlinear = models.filter((model) => model.nonlinear);
   const watching = guardTable(models);
-  const owner = new Map(circuit.parts.map((p, i) => [p.name, i]));
-  const speeds = circuit.parts.flatMap((p, i) => (p.is === "motor" ? [layout.places[i].state] : []));
-  const lastSpeeds = new Float64Array(speeds.length).fill(Number.NaN);
+  const owner = new Map([...circuit.parts, ...(circuit.controls ?? [])].map((p, i) => [p.name, i]));
+  const network = models.flatMap((model) => model.network);
+  const last = new Float64Array(network.length).fill(Number.NaN);
+  const { limited } = models[0];
   let entered: Mode | null = null;
 
   const pass = (y: readonly number[]): void => {
@@ -56,6 +62,10 @@ export function plantOf(circuit: Circuit): CircuitPlant {
     for (let i = models.length - 1; i >= 0; i--) models[i].fold(walk, y);
     for (let i = 0; i < models.length; i++) models[i].unfold(walk, y);
   };
+  const agree = (y: readonly number[]): void => {
+    pass(y);
+    if (nonlinear.length > 0) settle(walk, nonlinear, () => pass(y));
+  };
 
   const isSolved = (y: readonly number[], mode: Mode): boolean => {
     if (entered !== mode) {
@@ -63,29 +73,34 @@ export function plantOf(circuit: Circuit): CircuitPlant {
       entered = mode;
       return false;
     }
-    for (let i = 0; i < speeds.length; i++) if (lastSpeeds[i] !== y[speeds[i]]) return false;
+    for (let i = 0; i < network.length; i++) if (last[i] !== y[network[i]]) return false;
     return true;
   };
 
   const solve = (y: readonly number[], mode: Mode): Walk => {
     if (isSolved(y, mode)) return walk;
-    for (let i = 0; i < speeds.length; i++) lastSpeeds[i] = y[speeds[i]];
-    pass(y);
-    if (nonlinear.length > 0) settle(walk, nonlinear, () => pass(y));
+    for (let i = 0; i < network.length; i++) last[i] = y[network[i]];
+    if (limited === null) agree(y);
+    else foldBack(limited, (volts) => currentAt(limited, volts, y));
     return walk;
   };
 
+  const currentAt = (source: LimitedSource, volts: number, y: readonly number[]): number => {
+    source.give(volts);
+    agree(y);
+    return currentInto(walk, 0);
+  };
+
   const stateNames = models.flatMap((model) => model.stateNames);
+  const cold = models.map((model) => model.start.mode);
   const y0 = models.flatMap((model) => model.start.y);
+  const onlyShafts = models.every((model, i) => model.network.length === 0 || circuit.parts[i]?.is === "motor");
   const rescript = (mode: Mode, script: Script): Mode =>
     models.map((model, i) => model.scripted(mode[i], script));
   const start = (script: Script = asStated): Standing<Mode> => ({
     t: 0,
-    y: y0,
-    mode: rescript(
-      models.map((model) => model.start.mode),
-      script,
-    ),
+    y: beforehand(models, y0, (y) => solve(y, cold)),
+    mode: rescript(cold, script),
   });
   const derivative = (_: number, y: readonly number[], mode: Mode, rate: number[]): void => {
     solve(y, mode);
@@ -124,8 +139,21 @@ export function plantOf(circuit: Circuit): CircuitPlant {
       changed[part] = models[part].reduce(event, jumped, mode[part]);
       return { y: jumped, mode: changed };
     },
-    rest: restOf(models, speeds, derivative, solve),
+    rest: (onlyShafts ? restOf : coupledRestOf)(models, network, derivative, solve),
   };
+}
+
+/** Parts in feeding order; behind them what is folded first: controls, and what coils draw. */
+function modelsOf(circuit: Circuit, layout: Layout): PartModel[] {
+  const parts = layout.places.map((place, i) => modelOf(circuit.parts[i], place));
+  const controls = (circuit.controls ?? []).map((p, i) => controlModelOf(p, layout.controls[i]));
+  const burdens = layout.burdens.flatMap(({ contactor, place }) => {
+    const p = circuit.parts[contactor];
+    return p.is === "contactor" && p.coil?.burden
+      ? [coilBurdenModel(p, p.coil.burden, contactor, place)]
+      : [];
+  });
+  return [...parts, ...controls, ...burdens];
 }
 
 /** Repeats the walk until every load that is not an impedance agrees with its own voltage. */

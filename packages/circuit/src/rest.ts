@@ -4,14 +4,14 @@ import type { Mode } from "./plant.ts";
 import type { Walk } from "./walk.ts";
 
 /** Accelerations above this are no rest, rad/s^2; saves the closer look. */
-const CLEARLY_MOVING_radps2 = 20;
+export const CLEARLY_MOVING_radps2 = 20;
 /** Step along the motion for the closer look, s. */
-const ALONG_s = 1e-3;
+export const ALONG_s = 1e-3;
 /** A motor whose acceleration is this small a part of the largest takes the common rate. */
 const FAINT = 1e-3;
 const MOST_CORRECTIONS = 12;
 /** Tolerances by which the steady speed may lie elsewhere than where a plain exponential would end. */
-const ASTRAY = 10;
+export const ASTRAY = 10;
 
 /**
  * Rest of a circuit: every motor is so close to its steady speed that the remaining motion is a dying
@@ -25,7 +25,7 @@ const ASTRAY = 10;
  *
  *     omega_i(t) = end_i + (omega_i0 - end_i) e^(-lambda_i t)
  *
- * and a fuse driven by h(t) = h_end + (h_0 - h_end) e^(-lambda t), lambda the slowest, follows exactly.
+ * and a fuse or receiver driven by h(t) = h_end + (h_0 - h_end) e^(-lambda t), lambda the slowest, follows exactly.
  * The steady state is met to the tolerance; on the way, for a time of 1/lambda, the speeds are off by the part
  * of that small distance that is not a pure exponential. How large it is shows in the corrections after the
  * first: beyond ten tolerances (two strongly coupled shafts that settle at different rates) it is no rest yet.
@@ -43,7 +43,7 @@ export function restOf(
   const blank = (): number[] => new Array<number>(states).fill(0);
   const [rate, further, moved] = [blank(), blank(), blank()];
   const reach = new Float64Array(speeds.length);
-  const driven = models.filter((model) => model.drive !== null);
+  const flowFrom = flowsOf(models, speeds, solve);
 
   /** Rates of approach of every motor; null when one grows. */
   const approach = (t: number, y: readonly number[], mode: Mode): number[] | null => {
@@ -78,28 +78,6 @@ export function restOf(
     return null;
   };
 
-  const flowFrom = (
-    t0: number,
-    y0: readonly number[],
-    mode: Mode,
-    end: readonly number[],
-    lambda: readonly number[],
-  ): Flow => {
-    const start = y0.slice();
-    const before = driven.map((model) => model.drive?.(solve(start, mode)) ?? 0);
-    const after = driven.map((model) => model.drive?.(solve(end, mode)) ?? 0);
-    const slowest = Math.min(...lambda);
-    return (t, y) => {
-      const dt = t - t0;
-      speeds.forEach((i, k) => {
-        y[i] = end[i] + (start[i] - end[i]) * Math.exp(-lambda[k] * dt);
-      });
-      driven.forEach((model, k) => {
-        model.coast(after[k], before[k] - after[k], slowest, start, dt, y);
-      });
-    };
-  };
-
   return (t0, y0, mode, tolerance) => {
     derivative(t0, y0, mode, rate);
     if (speeds.some((i) => Math.abs(rate[i]) > CLEARLY_MOVING_radps2)) return null;
@@ -127,8 +105,44 @@ export function restOf(
   };
 }
 
-/** The rate of the motion under way as a whole: -f.(Jf)/(f.f). */
-function commonRate(speeds: readonly number[], rate: readonly number[], further: readonly number[]): number {
+type FlowFrom = (
+  t0: number,
+  y0: readonly number[],
+  mode: Mode,
+  end: readonly number[],
+  lambda: readonly number[],
+) => Flow;
+
+/** Exponentials towards an end: of every followed state by its own rate, of what currents drive by the slowest. */
+export function flowsOf(
+  models: readonly PartModel[],
+  followed: readonly number[],
+  solve: (y: readonly number[], mode: Mode) => Walk,
+): FlowFrom {
+  const driven = models.filter((model) => model.drive !== null);
+  return (t0, y0, mode, end, lambda) => {
+    const start = y0.slice();
+    const before = driven.map((model) => model.drive?.(solve(start, mode), start) ?? 0);
+    const after = driven.map((model) => model.drive?.(solve(end, mode), end) ?? 0);
+    const slowest = Math.min(...lambda);
+    return (t, y) => {
+      const dt = t - t0;
+      followed.forEach((i, k) => {
+        y[i] = end[i] + (start[i] - end[i]) * Math.exp(-lambda[k] * dt);
+      });
+      driven.forEach((model, k) => {
+        model.coast(after[k], before[k] - after[k], slowest, start, dt, y);
+      });
+    };
+  };
+}
+
+/** The rate of the motion under way as a whole: -f.(Jf)/(f.f), from the rates at y and at y + h f. */
+export function commonRate(
+  speeds: readonly number[],
+  rate: readonly number[],
+  further: readonly number[],
+): number {
   let dot = 0;
   let square = 0;
   for (const i of speeds) {
