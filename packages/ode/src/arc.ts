@@ -6,7 +6,7 @@ import type { Outcome } from "./outcome.ts";
 import type { Guard, Plant } from "./plant.ts";
 import type { ArcSettings } from "./settings.ts";
 import { closeSteps, longSteps } from "./steps.ts";
-import { watch } from "./watch.ts";
+import { type Watch, watch } from "./watch.ts";
 
 /** How a smooth stretch ended: at its end, at guards, cancelled, or in failure. */
 export interface ArcEnd {
@@ -47,7 +47,7 @@ export function arc<M>(
   for (let tries = 0; moved.flow === null && !isOver(moved, tEnd); ) {
     if (inside || follow.next() <= tEnd) {
       moved = closeSteps(plant, moved, mode, tEnd, settings, follow, inside || guards.length > 0);
-    } else moved = glancedSteps(plant, moved, mode, tEnd, settings, follow, guards, guarded.restart);
+    } else moved = glancedSteps(plant, moved, mode, tEnd, settings, follow, guarded, moved.t === t0);
     if (moved.failure?.ending === "not finite" && tries++ < RETRIES) moved = withShorterSteps(moved);
   }
   return ended(moved.flow === null ? moved : coast(moved.flow, moved, tEnd, follow));
@@ -82,11 +82,11 @@ function glancedSteps<M>(
   tEnd: number,
   settings: ArcSettings<M>,
   follow: Follower,
-  guards: readonly Guard[],
-  restart: (t: number, y: readonly number[]) => void,
+  { guards, restart }: Watch,
+  fresh: boolean,
 ): Moved {
   const look: Glance | null = guards.length === 0 ? null : glance(plant, mode, guards, from.y.length);
-  look?.begin(from.t, from.y);
+  look?.begin(from.t, from.y, fresh);
   const { moved, suspect } = longSteps(plant, from, mode, tEnd, settings, look);
   if (moved.t > from.t) restart(moved.t, moved.y);
   if (suspect === null || isOver(moved, tEnd)) return moved;

@@ -13,9 +13,13 @@ const FEAR = 3;
  * four inner points of the cubic through both ends and their rates. A guard that is beyond at the end, or
  * dips towards zero between the ends so far that a dip three times as deep would pass, is suspect. Suspicion
  * costs a second pass over the step with dense output and ten inner points; it decides nothing.
+ *
+ * A guard that is beyond already can only pass after it has come back, so that it is above suspicion while it
+ * stays there; all but in the first step after an event, where it may have come back unseen.
  */
 export interface Glance {
-  begin(t: number, y: readonly number[]): void;
+  /** Takes up the look at (t, y); `fresh` where an arc begins. */
+  begin(t: number, y: readonly number[], fresh: boolean): void;
   /**
    * Until when the step to (t, y) deserves the closer look: a little past where the cubic first passes.
    * Null when it is above suspicion; then the glance has moved on to its end.
@@ -33,11 +37,14 @@ export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], di
   let rateAfter = new Array<number>(dimension).fill(0);
   const yBefore = new Array<number>(dimension).fill(0);
   const y = new Array<number>(dimension).fill(0);
+  /** 1 for a guard that is known, or has to be feared, to stand before its passage. */
+  const near = new Uint8Array(count);
   let tBefore = 0;
 
-  const keep = (t: number, state: readonly number[]): void => {
+  const keep = (t: number, state: readonly number[], fresh: boolean): void => {
     tBefore = t;
     for (let i = 0; i < dimension; i++) yBefore[i] = state[i];
+    for (let i = 0; i < count; i++) near[i] = fresh || !isBeyond(before[i], rising[i]) ? 1 : 0;
   };
 
   const cubic = (x: number, h: number, yAfter: readonly number[]): void => {
@@ -59,10 +66,10 @@ export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], di
   };
 
   return {
-    begin(t, state) {
+    begin(t, state, fresh) {
       plant.derivative(t, state, mode, rate);
       plant.guardValues(t, state, mode, before);
-      keep(t, state);
+      keep(t, state, fresh);
     },
     suspects(t, state) {
       plant.derivative(t, state, mode, rateAfter);
@@ -73,15 +80,16 @@ export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], di
         cubic(k / (GLANCES + 1), t - tBefore, state);
         plant.guardValues(tBefore + k * gap, y, mode, inside);
         for (let i = 0; i < count; i++) {
-          if (isBeyond(inside[i], rising[i])) return tBefore + (k + 1) * gap;
-          dipped ||= dips(i);
+          if (!isBeyond(inside[i], rising[i])) near[i] = 1;
+          else if (near[i] === 1) return Math.min(t, tBefore + (k + 1) * gap);
+          dipped ||= near[i] === 1 && dips(i);
         }
       }
-      for (let i = 0; i < count; i++) if (isBeyond(after[i], rising[i])) return t;
+      for (let i = 0; i < count; i++) if (near[i] === 1 && isBeyond(after[i], rising[i])) return t;
       if (dipped) return t;
       [before, after] = [after, before];
       [rate, rateAfter] = [rateAfter, rate];
-      keep(t, state);
+      keep(t, state, false);
       return null;
     },
   };

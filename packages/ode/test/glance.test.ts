@@ -1,0 +1,120 @@
+import { describe, expect, it } from "vitest";
+import { type Event, type Guard, type Plant, run } from "../src/index.ts";
+import { random } from "./plants.ts";
+
+/** Two states that turn together at `pace`, and thresholds watched on the first; each counts its passages. */
+function turning(
+  pace: number,
+  marks: readonly { at: number; direction: Guard["direction"] }[],
+): Plant<number> {
+  const guards = marks.map(({ direction }, i) => ({ name: `mark ${i + 1}`, direction, level: false }));
+  return {
+    stateNames: ["x", "y"],
+    derivative(_, y, __, rate) {
+      rate[0] = pace * y[1];
+      rate[1] = -pace * y[0];
+    },
+    guards: () => guards,
+    guardValues(_, y, __, values) {
+      marks.forEach(({ at }, i) => {
+        values[i] = y[0] - at;
+      });
+    },
+    scheduled: () => [],
+    reduce: (_, y, n) => ({ y, mode: n + 1 }),
+  };
+}
+
+const start = { t: 0, y: [0, 1], mode: 0 };
+const interior = { interior: true, sample: () => {} };
+const listed = (events: readonly Event[]): string[] => events.map(({ name }) => name);
+
+const compare = (plant: Plant<number>, tEnd: number, tolerance: number) => {
+  const options = { tolerance, initialStep: tEnd };
+  return [run(plant, start, tEnd, options), run(plant, start, tEnd, { ...options, recorder: interior })];
+};
+
+describe("a touch and a return inside one long step (closed form)", () => {
+  it.each([0.5, 0.9, 0.99])("of a sine past %d is found without a recorder", (at) => {
+    const plant = turning(1, [{ at, direction: "rising" }]);
+    const { events, count } = run(plant, start, 3, { tolerance: 1e-5, initialStep: 3 });
+    expect(listed(events)).toEqual(["mark 1"]);
+    expect(Math.abs(events[0].t - Math.asin(at))).toBeLessThan(1e-3);
+    expect(count.steps).toBeLessThan(20);
+  });
+
+  it("a guard that stays beyond for long does not hold the steps down", () => {
+    const plant = turning(1, [{ at: -0.9, direction: "rising" }]);
+    const { events, count } = run(plant, start, 6, { tolerance: 1e-6, initialStep: 6 });
+    const free = run(turning(1, []), start, 6, { tolerance: 1e-6, initialStep: 6 });
+    expect(events).toHaveLength(1);
+    expect(count.steps).toBeLessThan(6 * free.count.steps);
+  });
+
+  it("both ways: down through a mark and up again", () => {
+    const plant = turning(1, [
+      { at: -0.98, direction: "falling" },
+      { at: -0.98, direction: "rising" },
+    ]);
+    const { events } = run(plant, start, 6, { tolerance: 1e-10, initialStep: 6 });
+    expect(listed(events)).toEqual(["mark 1", "mark 2"]);
+    expect(Math.abs(events[0].t - Math.PI - Math.asin(0.98))).toBeLessThan(1e-9);
+    expect(Math.abs(events[1].t - 2 * Math.PI + Math.asin(0.98))).toBeLessThan(1e-9);
+  });
+
+  it("that stays short of the mark is no event", () => {
+    for (const at of [1.0001, 1.01, 1.2]) {
+      const plant = turning(1, [{ at, direction: "rising" }]);
+      for (const { events } of compare(plant, 12, 1e-9)) expect(events).toEqual([]);
+    }
+  });
+});
+
+describe("long steps glanced at against steps watched closely (independent code: interior recorder)", () => {
+  it("two hundred random sets of marks give the same events within 1e-9 s", () => {
+    const next = random(5);
+    let events = 0;
+    for (let k = 0; k < 200; k++) {
+      const marks = Array.from({ length: 1 + Math.floor(4 * next()) }, () => ({
+        at: 1.98 * next() - 0.99,
+        direction: next() < 0.5 ? ("rising" as const) : ("falling" as const),
+      }));
+      const [glanced, watched] = compare(turning(0.5 + 3 * next(), marks), 2 + 4 * next(), 1e-12);
+      expect(listed(glanced.events)).toEqual(listed(watched.events));
+      glanced.events.forEach(({ t }, i) => {
+        expect(Math.abs(t - watched.events[i].t)).toBeLessThan(1e-9);
+      });
+      events += glanced.events.length;
+    }
+    expect(events).toBeGreaterThan(400);
+  });
+
+  it("at the tolerance of a quick look the events agree to that tolerance", () => {
+    const next = random(9);
+    for (let k = 0; k < 200; k++) {
+      const marks = [{ at: 1.9 * next() - 0.95, direction: "rising" as const }];
+      const [glanced, watched] = compare(turning(1 + next(), marks), 6, 1e-6);
+      expect(listed(glanced.events)).toEqual(listed(watched.events));
+      glanced.events.forEach(({ t }, i) => {
+        expect(Math.abs(t - watched.events[i].t)).toBeLessThan(1e-4);
+      });
+    }
+  });
+
+  it("saves work where nothing passes", () => {
+    const plant = turning(1, [{ at: 3, direction: "rising" }]);
+    const [glanced, watched] = compare(plant, 50, 1e-8);
+    expect(glanced.count.evaluations).toBeLessThan(watched.count.evaluations);
+  });
+});
+
+describe("known times under a glance", () => {
+  it("are reached to the last digit though a guard nearly passes just before them", () => {
+    for (let k = 1; k <= 300; k++) {
+      const tEnd = Math.PI / 2 + k * 0.0037;
+      const plant = turning(1, [{ at: 0.9999 + (k % 7) * 2e-5, direction: "rising" }]);
+      const { end } = run(plant, start, tEnd, { tolerance: 1e-3, initialStep: 2 });
+      expect(end.t).toBe(tEnd);
+    }
+  });
+});
