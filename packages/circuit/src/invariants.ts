@@ -49,11 +49,11 @@ export function kirchhoffResidual(plant: CircuitPlant, y: readonly number[], mod
   const walk = plant.solve(y, mode);
   const { layout } = plant;
   const sum = Array.from({ length: layout.nodes }, () => ({ re: 0, im: 0 }));
-  layout.places.forEach((place, part) => {
-    if (place.at < 0) return;
-    sum[place.at].re += walk.ir[part];
-    sum[place.at].im += walk.ii[part];
-  });
+  for (const { part, at } of [...layout.places, ...layout.burdens.map(({ place }) => place)]) {
+    if (at < 0) continue;
+    sum[at].re += walk.ir[part];
+    sum[at].im += walk.ii[part];
+  }
   let worst = 0;
   let scale = 1e-9;
   layout.places.forEach((place, part) => {
