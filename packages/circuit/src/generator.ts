@@ -1,5 +1,5 @@
 import { eventName, lostInSeries, type PartGuard, type PartModel, type Placement, plain } from "./model.ts";
-import type { SupplyParameters } from "./supply.ts";
+import { type SupplyMode, type SupplyParameters, voltageSteps } from "./supply.ts";
 import { magnitude, type Walk } from "./walk.ts";
 
 /** What a generator has beside its resistance and transient reactance, which are the supply's impedance. */
@@ -16,7 +16,7 @@ export interface GeneratorSource {
   readonly recovery_s: number;
 }
 
-export interface GeneratorMode {
+export interface GeneratorMode extends SupplyMode {
   /** Where the field stands: the regulator's to set, or at an end of what it can give. */
   readonly field: "regulated" | "at its ceiling" | "shut";
 }
@@ -73,7 +73,8 @@ export function regulatorOf({ fieldTime_s, ceiling, recovery_s }: GeneratorSourc
  *     Ef = x + a (V0 - V)   kept between 0 and the ceiling          t_x dx/dt = Ef - x
  *
  * which is proportional and integral action that does not wind up: x follows the field that is really given.
- * Before a story it stands steady on what is live then.
+ * Before a story it stands steady on what is live then. A step of the voltage that a story asks for scales what the
+ * machine gives and what the regulator holds: 0 is a breaker opened between it and the cabinet.
  *
  * Limitations: the engine's speed stays, so its dip and a frequency-dependent set point are left out, and a recovery
  * time that a maker states for both is laid on the regulator alone; no subtransient, so the first two cycles are
@@ -96,9 +97,10 @@ export function generatorModel(
   const { gain, memory_s } = regulatorOf(source);
   const demagnetises = source.synchronous_ohm - x;
   const ceiling = source.ceiling * set;
-  const wanted = (w: Walk, y: readonly number[]): number => y[state + 2] + gain * (set - magnitude(w, out));
   const events = fieldEvents(p.name);
-  let mode: GeneratorMode = { field: "regulated" };
+  let mode: GeneratorMode = { factor: 1, steps: [], field: "regulated" };
+  const wanted = (w: Walk, y: readonly number[]): number =>
+    y[state + 2] + gain * (mode.factor * set - magnitude(w, out));
   return {
     ...plain,
     stateNames: ["flux along the field of", "flux across the field of", "regulator of"].map(
@@ -115,8 +117,8 @@ export function generatorModel(
       const dr = 1 + r * yr - x * yi;
       const di = r * yi + x * yr;
       const q = 1 / (dr * dr + di * di);
-      const vr = (y[state] * dr + y[state + 1] * di) * q;
-      const vi = (y[state + 1] * dr - y[state] * di) * q;
+      const vr = (y[state] * dr + y[state + 1] * di) * q * mode.factor;
+      const vi = (y[state + 1] * dr - y[state] * di) * q * mode.factor;
       w.vr[out] = vr;
       w.vi[out] = vi;
       w.ir[part] = yr * vr - yi * vi;
@@ -140,11 +142,13 @@ export function generatorModel(
       if (mode.field === "shut") values[offset] = field;
       if (mode.field === "regulated") values[offset + 1] = field;
     },
-    reduce: (event) => events.reduce(event.name),
+    scheduled: events.scheduled,
+    reduce: (event, _, of) => events.reduce(event.name, of),
     power(w, y) {
-      const given_W = y[state] * w.ir[part] + y[state + 1] * w.ii[part];
+      const given_W = mode.factor * (y[state] * w.ir[part] + y[state + 1] * w.ii[part]);
       return { ...lostInSeries(w, part, r), given_W };
     },
+    scripted: events.scripted,
   };
 
   /** Steady on an admittance: Ef = V0 |N|, V = Ef/N with N = 1 + (R + j Xs) Y, E' = V (1 + (R + j X') Y). */
@@ -163,6 +167,7 @@ export function generatorModel(
 
 /** The ends of the field as events: its rate bends there, and the story should tell it. */
 function fieldEvents(name: string) {
+  const steps = voltageSteps(name);
   const reaches = eventName(name, "field reaches its ceiling");
   const leaves = eventName(name, "field leaves its ceiling");
   const shuts = eventName(name, "field is shut");
@@ -177,13 +182,16 @@ function fieldEvents(name: string) {
   const atCeiling = [guard(leaves, "falling")];
   const shut = [guard(returns, "rising")];
   return {
+    scheduled: steps.scheduled,
+    scripted: steps.scripted,
     guards({ field }: GeneratorMode): readonly PartGuard[] {
       if (field === "regulated") return regulated;
       return field === "shut" ? shut : atCeiling;
     },
-    reduce(event: string): GeneratorMode {
-      if (event === reaches) return { field: "at its ceiling" };
-      return { field: event === shuts ? "shut" : "regulated" };
+    reduce(event: string, of: GeneratorMode): GeneratorMode {
+      if (event === steps.changes) return steps.next(of);
+      if (event === reaches) return { ...of, field: "at its ceiling" };
+      return { ...of, field: event === shuts ? "shut" : "regulated" };
     },
   };
 }

@@ -1,11 +1,11 @@
 import type { Event, Guard, Jump, Plant, Standing } from "@startgap/ode";
+import { beforehand } from "./beforehand.ts";
 import { coilBurdenModel } from "./coilBurden.ts";
 import { controlModelOf } from "./controls.ts";
-import { type Layout, layoutOf } from "./layout.ts";
-import type { LimitedSource, PartModel } from "./model.ts";
-import { beforehand } from "./beforehand.ts";
 import { coupledRestOf } from "./coupledRest.ts";
 import { foldBack } from "./inverter.ts";
+import { type Layout, layoutOf } from "./layout.ts";
+import type { LimitedSource, PartModel } from "./model.ts";
 import { type Circuit, modelOf } from "./parts.ts";
 import { restOf } from "./rest.ts";
 import { asStated, type Script } from "./script.ts";
@@ -94,7 +94,9 @@ export function plantOf(circuit: Circuit): CircuitPlant {
   const stateNames = models.flatMap((model) => model.stateNames);
   const cold = models.map((model) => model.start.mode);
   const y0 = models.flatMap((model) => model.start.y);
-  const onlyShafts = models.every((model, i) => model.network.length === 0 || circuit.parts[i]?.is === "motor");
+  const onlyShafts = models.every(
+    (model, i) => model.network.length === 0 || circuit.parts[i]?.is === "motor",
+  );
   const rescript = (mode: Mode, script: Script): Mode =>
     models.map((model, i) => model.scripted(mode[i], script));
   const start = (script: Script = asStated): Standing<Mode> => ({
