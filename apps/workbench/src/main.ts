@@ -27,7 +27,8 @@ function beginWithExample(): void {
 startPage(document.body, store);
 keepWork(store);
 startEngine(store);
-await takeLink();
-store.watch(beginWithExample);
-beginWithExample();
+void takeLink().then(() => {
+  store.watch(beginWithExample);
+  beginWithExample();
+});
 addEventListener("hashchange", () => void takeLink());

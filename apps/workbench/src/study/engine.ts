@@ -2,12 +2,12 @@ import { staggeredDelay_s } from "../state/delay.ts";
 import type { Session, SessionStore } from "../state/session.ts";
 import { type Line, lineTo } from "./line.ts";
 import type { Answer } from "./messages.ts";
+import StudyWorker from "./worker.ts?worker&inline";
 
 /** Pause in typing after which a cabinet is run. */
 const PAUSE_ms = 250;
 
-const startWorker = (name: string): Line =>
-  lineTo(new Worker(new URL("./worker.ts", import.meta.url), { type: "module", name }));
+const startWorker = (name: string): Line => lineTo(new StudyWorker({ name }));
 
 /**
  * Keeps the results in step with the cabinet: the cases on one worker, the slower delay map on another, so
