@@ -8,6 +8,10 @@ export interface Setting {
   readonly switchClosed?: boolean;
   /** Admittance of a load over that at its nominal voltage. */
   readonly scale?: number;
+  /** A winding that is not there: of a transformer, or of a motor. */
+  readonly broken?: "first winding" | "second winding" | "main winding" | "auxiliary winding" | "midpoint";
+  /** Admittance of the one winding of an autotransformer that is left, at its own voltage. */
+  readonly lone?: Complex;
 }
 
 export interface Nodal {
@@ -142,9 +146,9 @@ function draw(bench: Bench, p: PartParameters, port: Port, setting: Setting): Dr
       return drawnAs([], (_, fed) => times(y, fed));
     }
     case "transformer":
-      return separate(bench, p, port);
+      return separate(bench, p, port, setting);
     case "autotransformer":
-      return halves(bench, p, port);
+      return halves(bench, p, port, setting);
     case "motor":
       return windings(bench, p, port, setting);
   }
@@ -167,7 +171,11 @@ const exciting = ({ excitation: { conductance_S, susceptance_S } }: Wound): Comp
   of(conductance_S, -susceptance_S);
 
 /** V1 - Z I1 = (n1/n2) V2, and the second winding gives back (n1/n2) I1. */
-function separate({ s, flows, across, admittance }: Bench, t: Wound, port: Port): Drawn {
+function separate({ s, flows, across, admittance }: Bench, t: Wound, port: Port, { broken }: Setting): Drawn {
+  if (broken === "second winding") {
+    admittance(port, exciting(t));
+    return { ...drawnAs([], (_, fed) => times(exciting(t), fed)), unfed: 1 };
+  }
   const turns = t.windings_V[0] / t.windings_V[1];
   const out: Port = { p: s.unknown(), n: EARTH };
   const k = s.unknown();
@@ -181,8 +189,21 @@ function separate({ s, flows, across, admittance }: Bench, t: Wound, port: Port)
 }
 
 /** Two windings in a row: n1 I1 + n2 I2 = 0 and V1 - Z I1 = (n1/n2) V2, each through its real midpoint. */
-function halves(bench: Bench, t: Wound, port: Port): Drawn {
+function halves(bench: Bench, t: Wound, port: Port, { broken, lone = zero }: Setting): Drawn {
   const { s, flows, across, admittance } = bench;
+  if (broken === "first winding" || broken === "second winding") {
+    const {
+      current,
+      ports: [whole],
+    } = link(bench, port, zero);
+    const middle = s.unknown();
+    const legs = [
+      { p: whole.p, n: middle },
+      { p: middle, n: whole.n },
+    ];
+    admittance(broken === "first winding" ? legs[1] : legs[0], lone);
+    return drawnAs([...legs, whole], current);
+  }
   const turns = t.windings_V[0] / t.windings_V[1];
   // The line current is told by a link without impedance in front of the first wire.
   const entry = link(bench, port, zero);
@@ -195,17 +216,19 @@ function halves(bench: Bench, t: Wound, port: Port): Drawn {
   across(k, { p: middle, n }, of(-turns));
   s.put(k, k, of(-t.r_ohm, -t.x_ohm));
   admittance({ p, n }, exciting(t));
+  // Without the midpoint wire the loads meet somewhere else than the windings do.
+  const meeting = broken === "midpoint" ? s.unknown() : middle;
   const ports = [
-    { p, n: middle },
-    { p: middle, n },
+    { p, n: meeting },
+    { p: meeting, n },
     { p, n },
   ];
   return drawnAs(ports, entry.current);
 }
 
-/** Half of j xm beside r2/sigma + j x2. */
-function field(m: Machine, sigma: number, toReactance: number): Complex {
-  const share = Math.min(1, Math.abs(sigma));
+/** Half of j xm beside r2/sigma + j x2; the rotor's values go with the slip, in both fields alike. */
+function field(m: Machine, sigma: number, slip: number, toReactance: number): Complex {
+  const share = Math.min(1, Math.abs(slip));
   const between = (running: number, still: number): number => running + (still - running) * share;
   const r2 = between(m.rotor.r_ohm, m.rotorAtStandstill.r_ohm);
   const x2 = toReactance * between(m.rotor.x_ohm, m.rotorAtStandstill.x_ohm);
@@ -219,17 +242,20 @@ function windings(
   { s, flows, across, admittance, frequency_Hz }: Bench,
   { machine: m }: MotorParameters,
   port: Port,
-  { slip = 1, switchClosed = true }: Setting,
+  { slip = 1, switchClosed = true, broken }: Setting,
 ): Drawn {
   const k = frequency_Hz / m.frequency_Hz;
-  const [Zf, Zb] = [field(m, slip, k), field(m, 2 - slip, k)];
+  const [Zf, Zb] = [field(m, slip, slip, k), field(m, 2 - slip, slip, k)];
   const [sum, apart] = [add(Zf, Zb), minus(Zf, Zb)];
   admittance(port, of(1 / m.core_ohm));
   const main = s.unknown();
   flows(main, port.p, port.n);
-  across(main, port, of(1));
-  s.put(main, main, minus(zero, add(of(m.main.r_ohm, k * m.main.x_ohm), sum)));
-  const series = capacitors(m, switchClosed, k);
+  if (broken === "main winding") s.put(main, main, of(1));
+  else {
+    across(main, port, of(1));
+    s.put(main, main, minus(zero, add(of(m.main.r_ohm, k * m.main.x_ohm), sum)));
+  }
+  const series = broken === "auxiliary winding" ? null : capacitors(m, switchClosed, k);
   const core = (fed: Complex): Complex => times(of(1 / m.core_ohm), fed);
   const gap = (If: Complex, Ib: Complex): number => size(If) ** 2 * Zf.re - size(Ib) ** 2 * Zb.re;
   if (m.auxiliary === null || series === null) {
@@ -245,7 +271,7 @@ function windings(
   across(auxiliary, port, of(1));
   const own = add(series, of(m.auxiliary.r_ohm, k * m.auxiliary.x_ohm));
   s.put(auxiliary, auxiliary, minus(zero, add(own, times(of(a * a), sum))));
-  s.put(main, auxiliary, times(of(0, a), apart));
+  if (broken !== "main winding") s.put(main, auxiliary, times(of(0, a), apart));
   s.put(auxiliary, main, times(of(0, -a), apart));
   return drawnAs(
     [],
