@@ -36,7 +36,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     withstand_A2s writeCabinet`,
   study: `
     CaseName CaseReport Check CheckReport Column ContactorResult DelayAdvice DelayMap Finding FuseResult
-    MotorOutcome MotorResult PointResult Quantity Story StoryEvent StudyFailure StudyOptions Traces Verdict
+    MotorOutcome MotorResult OtherOrder PointResult Quantity Story StoryEvent StudyFailure StudyOptions Traces Verdict
     VoltShare WorstMoment check delayMap isFailure`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry

@@ -1,79 +1,92 @@
+import { kneeOf } from "./knee.ts";
 import { DIAL_STEP_s } from "./limits.ts";
 import type { DelayAdvice, DelayMap } from "./results.ts";
-import { percent, seconds } from "./words.ts";
+import { percent, seconds, setting } from "./words.ts";
 
-/** A longer delay gains nothing worth waiting for: this much of nominal voltage and of melt fraction. */
-const WORTH = 0.01;
+/** A stretch of delays of which every one tried passes. */
+export interface PassRange {
+  readonly from_s: number;
+  /** Null where it goes on to the longest delay tried. */
+  readonly to_s: number | null;
+}
 
-type Quantities = Omit<DelayMap, "advice">;
+/** How far a relay may be off its dial: 0.1 for 10 % short, or long. */
+export interface RelayTolerance {
+  readonly short: number;
+  readonly long: number;
+}
+
+/** What advice is given on. */
+export interface AdviceFacts {
+  readonly map: Omit<DelayMap, "advice">;
+  /** The stretch to set the relay in, its edges refined; null when no delay passes. */
+  readonly range: PassRange | null;
+  readonly relay: RelayTolerance;
+  readonly motors: number;
+  /** What fails at the longest delay, in a sentence; null when nothing does. */
+  readonly trouble: string | null;
+}
 
 /**
  * The shortest delay from which every longer one passes, and the dial setting for it.
  *
- * The setting is the smallest multiple of half a second whose low end, by the relay's tolerance, is no
- * shorter.
+ * The setting is the smallest multiple of half a second at which the relay passes at both ends of its
+ * tolerance. Where longer delays fail again, it must stay below these too.
  *
- * @param map       delays in ascending order with their verdicts
- * @param edge_s    refined edge between the last failing delay and the first of those that pass; null when
- *                  every delay passes or none does
- * @param tolerance relative setting error of the relay, 0.1 for 10 %
+ * Limitation: a delay that fails between two neighbouring ones that pass is not seen.
  */
-export function adviceFrom(map: Quantities, edge_s: number | null, tolerance: number): DelayAdvice {
-  const { passes, delay_s } = map;
-  const lastFail = passes.lastIndexOf(false);
-  const knee = kneeOf(map);
-  if (lastFail === passes.length - 1) {
-    return { recommended_s: null, shortest_s: null, knee_s: knee, reason: noDelayHelps(delay_s) };
-  }
-  const shortest = lastFail < 0 ? delay_s[0] : (edge_s ?? delay_s[lastFail + 1]);
-  if (shortest === 0) {
+export function adviceFrom(facts: AdviceFacts): DelayAdvice {
+  const { map, range, relay } = facts;
+  const knee_s = kneeOf(map);
+  const longest = map.delay_s[map.delay_s.length - 1];
+  if (range === null) {
     return {
-      recommended_s: 0,
-      shortest_s: 0,
-      knee_s: knee,
-      reason: "Both may start together: nothing fails at any delay.",
+      recommended_s: null,
+      shortest_s: null,
+      until_s: null,
+      knee_s,
+      reason: noneHelps(longest, facts),
     };
   }
-  const least = shortest / (1 - tolerance);
-  const recommended = Math.ceil(least / DIAL_STEP_s - 1e-9) * DIAL_STEP_s;
+  const recommended_s = settingIn(range, relay);
   return {
-    recommended_s: recommended,
-    shortest_s: shortest,
-    knee_s: knee,
-    reason: why(shortest, recommended, tolerance),
+    recommended_s,
+    shortest_s: range.from_s,
+    until_s: range.to_s,
+    knee_s,
+    reason: why(range, recommended_s, longest, facts),
   };
 }
 
-const noDelayHelps = (delay_s: readonly number[]): string =>
-  `No delay up to ${seconds(delay_s[delay_s.length - 1])} helps: something fails even when each motor starts alone.`;
-
-const why = (shortest: number, recommended: number, tolerance: number): string =>
-  `Every delay from ${seconds(shortest)} on passes; ${seconds(recommended)} on the dial keeps that with the relay ` +
-  `${percent(100 * tolerance)} short.`;
-
-/** The smallest delay after which every longer one gains less than 1 % on the worst voltage and on melt. */
-function kneeOf(map: Quantities): number | null {
-  const scores = map.delay_s.map((_, i) => scoreAt(map, i));
-  const best = scores[scores.length - 1];
-  if (best === undefined) return null;
-  let knee = scores.length - 1;
-  while (
-    knee > 0 &&
-    Math.abs(scores[knee - 1].volts - best.volts) < WORTH &&
-    scores[knee - 1].melt - best.melt < WORTH
-  ) {
-    knee--;
-  }
-  return map.delay_s[knee];
+/** The smallest dial setting that passes over the relay's whole tolerance; null when none does. */
+function settingIn({ from_s, to_s }: PassRange, relay: RelayTolerance): number | null {
+  const steps = Math.ceil(from_s / (1 - relay.short) / DIAL_STEP_s - 1e-9);
+  const set = steps * DIAL_STEP_s;
+  return to_s !== null && set * (1 + relay.long) > to_s ? null : set;
 }
 
-/** Worst point in per unit of its own best over the map, and highest melt fraction. */
-function scoreAt(map: Quantities, i: number): { volts: number; melt: number } {
-  const points = map.points.map((point) => point.lowestVoltage_V[i] / point.nominal_V);
-  const motors = map.motors.map((motor) => {
-    const best = Math.max(...motor.lowestVoltage_V.map((v) => v ?? 0));
-    return best > 0 ? (motor.lowestVoltage_V[i] ?? 0) / best : 1;
-  });
-  const melts = map.fuses.map((fuse) => fuse.meltFraction[i]);
-  return { volts: Math.min(1, ...points, ...motors), melt: Math.max(0, ...melts) };
+const noneHelps = (longest: number, { trouble }: AdviceFacts): string =>
+  `No delay up to ${seconds(longest)} helps.${trouble === null ? "" : ` At ${seconds(longest)}: ${trouble}`}`;
+
+function why(range: PassRange, set: number | null, longest: number, facts: AdviceFacts): string {
+  const { from_s, to_s } = range;
+  const all = facts.motors === 2 ? "Both" : `All ${facts.motors} motors`;
+  if (from_s === 0) {
+    return to_s === null
+      ? `${all} may start together: nothing fails at any delay up to ${seconds(longest)}.`
+      : `${all} may start together: delays up to ${seconds(to_s)} pass, longer ones fail.`;
+  }
+  const stretch =
+    to_s === null
+      ? `Every delay from ${seconds(from_s)} to ${seconds(longest)} passes`
+      : `Delays from ${seconds(from_s)} to ${seconds(to_s)} pass, longer ones fail`;
+  const off = offBy(facts.relay);
+  return set === null
+    ? `${stretch}; no setting in steps of ${setting(DIAL_STEP_s)} stays there with the relay ${off}.`
+    : `${stretch}; ${setting(set)} on the dial keeps that with the relay ${off}.`;
+}
+
+function offBy({ short, long }: RelayTolerance): string {
+  const [less, more] = [percent(100 * short), percent(100 * long)];
+  return less === more ? `${less} short or long` : `${less} short or ${more} long`;
 }

@@ -2,24 +2,15 @@ import type { Cabinet } from "@startgap/cabinet";
 import { type Circuit, plantOf } from "@startgap/circuit";
 import { delayMap } from "./delayMap.ts";
 import { isFailure, type StudyFailure } from "./failure.ts";
-import { findingsOf } from "./findings.ts";
-import { caseReport } from "./judge/case.ts";
-import { belowTimes } from "./judge/times.ts";
+import { type Judged, judged } from "./judge/judged.ts";
 import type { StudyOptions } from "./options.ts";
-import type { CaseName, CaseReport, Check, DelayAdvice, Finding } from "./results.ts";
+import type { Check, DelayAdvice, Finding } from "./results.ts";
 import { type Stagger, staggerOf } from "./stagger.ts";
 import { storyOf } from "./story.ts";
-import { durationOf, type Pace, type Telling, tellBranch, tellTrunk } from "./telling.ts";
+import { durationOf, type Pace, tellBranch, tellTrunk } from "./telling.ts";
 
 /** Delay of the staggered case when neither the file nor the caller states one. */
 const USUAL_DELAY_s = 6;
-
-interface Judged {
-  readonly name: CaseName;
-  readonly told: Telling;
-  readonly report: CaseReport;
-  readonly findings: readonly Finding[];
-}
 
 /**
  * Runs the three cases of a cabinet and the delay map, and judges them.
@@ -32,25 +23,25 @@ interface Judged {
 export function check(cabinet: Cabinet, options: StudyOptions = {}): Check | StudyFailure {
   const stagger = staggerOf(cabinet.circuit);
   const tolerance = options.tolerance ?? 1e-6;
-  const judged = judgeCases(cabinet.circuit, stagger, options, { tolerance, signal: options.signal });
-  if (isFailure(judged)) return judged;
+  const cases = judgeCases(cabinet.circuit, stagger, options, { tolerance, signal: options.signal });
+  if (isFailure(cases)) return cases;
   const tighter = judgeCases(cabinet.circuit, stagger, options, {
     tolerance: tolerance / 10,
     signal: options.signal,
   });
   if (isFailure(tighter)) return tighter;
   const map = options.withMap === false ? null : delayMap(cabinet, { ...options, duration_s: undefined });
-  if (map !== null && isFailure(map)) return map;
-  const findings = judged.flatMap((one, i) => agreed(one.findings, tighter[i].findings));
+  if (isFailure(map)) return map;
+  const findings = cases.flatMap((one, i) => agreed(one.findings, tighter[i].findings));
   return {
     report: {
       startgap: "check 1",
       title: cabinet.title,
-      cases: judged.map((one) => one.report),
+      cases: cases.map((one) => one.report),
       delay: map?.advice ?? (stagger.possible ? notAsked : nothingToDelay),
       findings,
     },
-    stories: judged.map((one) => storyOf(one.told, one.name)),
+    stories: cases.map((one) => storyOf(one.told, one.name)),
     map,
   };
 }
@@ -80,29 +71,25 @@ function judgeCases(
   const duration_s = durationOf(stagger, delay_s, options.duration_s);
   const trunk = tellTrunk(plant, stagger, duration_s, stagger.possible ? [delay_s] : [], pace);
   if (isFailure(trunk)) return trunk;
-  const judged = [judge("one", trunk)];
-  if (!stagger.possible) return judged;
+  const cases = [judged(trunk, "one", stagger)];
+  if (!stagger.possible) return cases;
   for (const [name, delay] of [
     ["together", 0],
     ["staggered", delay_s],
   ] as const) {
     const told = tellBranch(trunk, stagger, delay, duration_s, pace);
     if (isFailure(told)) return told;
-    judged.push(judge(name, told));
+    cases.push(judged(told, name, stagger));
   }
-  return judged;
-}
-
-function judge(name: CaseName, told: Telling): Judged {
-  const report = caseReport(told, name);
-  const { circuit } = told.plant.layout;
-  return { name, told, report, findings: findingsOf({ report, circuit, below: belowTimes(told) }) };
+  return cases;
 }
 
 /** Keeps a verdict that a tenfold tighter tolerance confirms. */
-function agreed(findings: readonly Finding[], tighter: readonly Finding[]): Finding[] {
-  return findings.map((finding, i) =>
-    tighter[i]?.outcome === finding.outcome
+export function agreed(findings: readonly Finding[], tighter: readonly Finding[]): Finding[] {
+  const key = ({ finding, part }: Finding): string => JSON.stringify([finding, part]);
+  const confirmed = new Map(tighter.map((finding) => [key(finding), finding.outcome]));
+  return findings.map((finding) =>
+    confirmed.get(key(finding)) === finding.outcome
       ? finding
       : { ...finding, outcome: "caution", says: `${finding.says} Too close to its limit to call.` },
   );

@@ -4,4 +4,5 @@ export interface StudyFailure {
   readonly at_s: number;
 }
 
-export const isFailure = (value: object): value is StudyFailure => "failed" in value;
+export const isFailure = (value: unknown): value is StudyFailure =>
+  typeof value === "object" && value !== null && "failed" in value;

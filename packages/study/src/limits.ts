@@ -50,7 +50,7 @@ export const FUSE_MARGIN: Limit = {
   basis: "common practice, no source: keep a quarter of the current in hand",
 };
 
-/** Where a motor's rated voltage is not in play: the supply's own steady limit. */
+/** Steps in which a delay relay's dial is set (common practice, no source). */
 export const DIAL_STEP_s = 0.5;
 /** Setting error of a relay whose file does not state one (common practice, no source). */
 export const RELAY_TOLERANCE = 0.1;

@@ -42,7 +42,7 @@ export interface Recording extends Recorder<Mode> {
   modeAt(row: number): Mode;
   /** Its numbers: hand them to `branch` for reuse once this recording is no longer read. */
   readonly buffer: Float64Array;
-  /** A new recording that begins with this one's rows up to and including `until_s`. */
+  /** A new recording that begins with this one's rows before `until_s`: whoever goes on from there records it. */
   branch(until_s: number, buffer?: Float64Array): Recording;
 }
 
@@ -90,7 +90,7 @@ function recording(
     },
     branch(until_s, buffer) {
       let kept = rows;
-      while (kept > 0 && data[(kept - 1) * width] > until_s) kept--;
+      while (kept > 0 && data[(kept - 1) * width] >= until_s) kept--;
       const mine = data.subarray(0, kept * width);
       const copy =
         buffer !== undefined && buffer.length >= mine.length

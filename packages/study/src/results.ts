@@ -33,8 +33,9 @@ export interface FuseResult {
 export interface PointResult {
   readonly part: string;
   readonly nominal_V: number;
+  /** Since it was first switched on; 0 when it never was. */
   readonly lowestVoltage_V: number;
-  /** Total time below 90 % of nominal. */
+  /** Total time below 90 % of nominal since then. */
   readonly below90_s: number;
   readonly finalVoltage_V: number;
 }
@@ -42,8 +43,10 @@ export interface PointResult {
 export interface ContactorResult {
   readonly part: string;
   readonly dropOuts: number;
-  /** Lowest coil voltage; null without a coil. */
+  /** Lowest coil voltage while the coil is fed; null without a coil, or when it is never fed. */
   readonly lowestCoil_V: number | null;
+  /** When its contacts first close; null when they never do. */
+  readonly closed_s?: number | null;
 }
 
 /** Where the volts of the worst moment went, from the supply to one point; shares sum to `lost_V`. */
@@ -76,12 +79,13 @@ export interface CaseReport {
 }
 
 export interface Finding {
-  /** As "fuse holds", "motor starts", "lowest motor voltage", "receptacle sag", "contactor holds". */
+  /** As "run-up", "lowest motor voltage", "receptacle sag", "contactor holds", "fuse holds". */
   readonly finding: string;
   readonly part: string;
   readonly case: CaseName;
   readonly outcome: Verdict;
   readonly value: number | null;
+  /** What a pass takes; the step to a fail is in `basis`. */
   readonly limit: number | null;
   readonly unit: string;
   readonly basis: string;
@@ -89,12 +93,30 @@ export interface Finding {
   readonly says: string;
 }
 
+/** The second motor first and the first one held back instead, at the same delay. */
+export interface OtherOrder {
+  /** The motor that would start first. */
+  readonly first: string;
+  readonly delay_s: number;
+  /** Lowest voltage of any motor while connected, of its rated voltage, or of any receptacle, of nominal. */
+  readonly lowestVoltage_percent: number;
+  /** The same in the order of the file. */
+  readonly asFiled_percent: number;
+  readonly passes: boolean;
+  /** It passes where the order of the file does not, or gains at least 1 % and fails nowhere. */
+  readonly better: boolean;
+}
+
 export interface DelayAdvice {
   /** Dial setting; null when no delay passes or there is nothing to delay. */
   readonly recommended_s: number | null;
   readonly shortest_s: number | null;
+  /** Delays longer than this fail again; null when none that was tried does. */
+  readonly until_s?: number | null;
   /** Past this a longer delay gains less than 1 % of nominal voltage and of melt fraction. */
   readonly knee_s: number | null;
+  /** Null unless there are two motors and a delay between them. */
+  readonly otherOrder?: OtherOrder | null;
   readonly reason: string;
 }
 

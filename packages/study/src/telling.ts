@@ -1,4 +1,4 @@
-import type { CircuitPlant, Mode } from "@startgap/circuit";
+import type { CircuitPlant, Mode, Script } from "@startgap/circuit";
 import { type Event, type Outcome, run, type Standing } from "@startgap/ode";
 import type { StudyFailure } from "./failure.ts";
 import type { StudyOptions } from "./options.ts";
@@ -60,6 +60,10 @@ export function tellTrunk(
 /**
  * Goes on from the trunk at the moment of the second start. A moment the trunk did not reach (it ended in
  * chatter) is told from the beginning.
+ *
+ * The trunk hands its state out before the events of that very moment: the branch has them for itself.
+ *
+ * Checked by packages/study/test/telling.test.ts against the same stories told from the beginning.
  */
 export function tellBranch(
   trunk: Trunk,
@@ -73,12 +77,23 @@ export function tellBranch(
   const script = scriptFor(stagger, delay_s);
   const moment = trunk.moments.get(delay_s);
   if (moment === undefined || delay_s === 0) {
-    return tell(plant, plant.start(script), recordingOf(plant), delay_s, duration_s, pace, {});
+    return tellWhole(plant, script, delay_s, duration_s, pace);
   }
   const from = { ...moment, mode: plant.rescript(moment.mode, script) };
   const told = tell(plant, from, trunk.recording.branch(delay_s, buffer), delay_s, duration_s, pace, {});
   if ("failed" in told) return told;
-  return { ...told, events: [...trunk.events.filter((event) => event.t <= delay_s), ...told.events] };
+  return { ...told, events: [...trunk.events.filter((event) => event.t < delay_s), ...told.events] };
+}
+
+/** Runs a story from the beginning. */
+export function tellWhole(
+  plant: CircuitPlant,
+  script: Script,
+  delay_s: number,
+  duration_s: number,
+  pace: Pace,
+): Telling | StudyFailure {
+  return tell(plant, plant.start(script), recordingOf(plant), delay_s, duration_s, pace, {});
 }
 
 interface Snapshots {

@@ -8,3 +8,5 @@ export const volts = (v: number): string => (v >= 50 ? `${Math.round(v)} V` : `$
 export const amperes = (i: number): string => (i >= 10 ? `${Math.round(i)} A` : `${i.toFixed(1)} A`);
 export const percent = (p: number): string => `${Math.round(p)} %`;
 export const ratio = (x: number): string => (x >= 10 ? `${Math.round(x)}` : x.toFixed(1));
+/** A dial setting as it is set: no trailing zeros. */
+export const setting = (t: number): string => `${Number(t.toFixed(2))} s`;

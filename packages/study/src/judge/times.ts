@@ -1,5 +1,6 @@
 import { RECEPTACLE_TIMES } from "../limits.ts";
 import type { Telling } from "../telling.ts";
+import { firstLive } from "./live.ts";
 import { timeBelow_s } from "./point.ts";
 
 /** Total time below each step of the receptacle limit, in its order. */
@@ -11,9 +12,12 @@ export function belowTimes(told: Telling): Map<string, BelowTimes> {
   plant.layout.circuit.parts.forEach((p, i) => {
     if (p.is !== "load") return;
     const channel = recording.channels.voltage + i;
+    const from = firstLive(recording, i);
     times.set(
       p.name,
-      RECEPTACLE_TIMES.map(({ percent }) => timeBelow_s(recording, channel, (percent / 100) * p.nominal_V)),
+      RECEPTACLE_TIMES.map(({ percent }) =>
+        timeBelow_s(recording, channel, (percent / 100) * p.nominal_V, from),
+      ),
     );
   });
   return times;

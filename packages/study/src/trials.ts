@@ -1,0 +1,45 @@
+import type { CircuitPlant } from "@startgap/circuit";
+import { isFailure, type StudyFailure } from "./failure.ts";
+import { judged } from "./judge/judged.ts";
+import type { CaseReport } from "./results.ts";
+import type { Stagger } from "./stagger.ts";
+import { type Pace, tellBranch, tellTrunk } from "./telling.ts";
+
+/** One delay tried: its report and whether nothing in it fails. */
+export interface Tried {
+  readonly delay_s: number;
+  readonly report: CaseReport;
+  readonly passes: boolean;
+  /** The gravest thing that fails, in a sentence; null when nothing does. */
+  readonly trouble: string | null;
+  readonly buffer: Float64Array;
+}
+
+/** What every trial shares. */
+export interface Trials {
+  readonly plant: CircuitPlant;
+  readonly stagger: Stagger;
+  readonly pace: Pace;
+  readonly duration_s: number;
+}
+
+/** Tries ascending delays on one trunk, which needs to be no longer than the last of them. */
+export function tryAll(
+  trials: Trials,
+  delays: readonly number[],
+  onProgress?: (fraction: number) => void,
+): readonly Tried[] | StudyFailure {
+  const { plant, stagger, pace, duration_s } = trials;
+  const trunk = tellTrunk(plant, stagger, delays[delays.length - 1], delays, pace);
+  if (isFailure(trunk)) return trunk;
+  const tried: Tried[] = [];
+  for (const [i, delay_s] of delays.entries()) {
+    const told = tellBranch(trunk, stagger, delay_s, duration_s, pace, tried[i - 1]?.buffer);
+    if (isFailure(told)) return told;
+    const { report, findings } = judged(told, "staggered", stagger);
+    const trouble = findings.find((finding) => finding.outcome === "fail")?.says ?? null;
+    tried.push({ delay_s, report, passes: trouble === null, trouble, buffer: told.recording.buffer });
+    onProgress?.((i + 1) / delays.length);
+  }
+  return tried;
+}
