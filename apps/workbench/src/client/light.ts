@@ -30,12 +30,12 @@ export function lightCurve(
   const follows = 1 - Math.exp(-1 / (SAMPLES_PER_s * LAG_s));
   let row = 0;
   /** Before the story the lamps burn as always. */
-  let now = 1;
-  for (let i = 0; i < light.length; i++) {
-    const t = i / SAMPLES_PER_s;
-    while (row < time_s.length - 1 && time_s[row + 1] <= t) row++;
-    now += (lightAt(valueAt(time_s, voltage_V, row, t) / nominal_V) - now) * follows;
-    light[i] = now;
+  light[0] = 1;
+  for (let i = 1; i < light.length; i++) {
+    const middle = (i - 0.5) / SAMPLES_PER_s;
+    while (row < time_s.length - 1 && time_s[row + 1] <= middle) row++;
+    const settled = lightAt(valueAt(time_s, voltage_V, row, middle) / nominal_V);
+    light[i] = light[i - 1] + (settled - light[i - 1]) * follows;
   }
   return light;
 }

@@ -99,10 +99,10 @@ function trouble({ motors, fuses, contactors }: CaseReport): Piece[] {
   const slowest = Math.max(0, ...motors.map((motor) => motor.runUp_s ?? 0));
   const all = motors.length > 1 ? "All motors come" : "The motor comes";
   return [
-    ...loose.flatMap((contactor): Piece[] => [
-      " ",
-      part(contactor.part),
-      ` lets go ${times(contactor.dropOuts)}: everything after it loses its supply.`,
+    ...loose.flatMap(({ part: name, dropOuts }): Piece[] => [
+      dropOuts > 2 ? " The switching chatters: " : " The switching lets go: ",
+      part(name),
+      ` drops out ${times(dropOuts)}, and everything after it loses its supply.`,
     ]),
     ...blown.flatMap((fuse): Piece[] => [" ", part(fuse.part), " blow: the fuse is lost."]),
     ...stuck.flatMap((motor): Piece[] => [" ", part(motor.part), ` ${whyStuck(motor)}`]),
