@@ -1,13 +1,14 @@
+import { passes_s } from "../runUp.ts";
 import type { Telling } from "../telling.ts";
 import { rollingRms } from "./rolling.ts";
-import { SAMPLES_A_CYCLE } from "./samples.ts";
+import { SAMPLES_A_CYCLE, type WaveSamples } from "./samples.ts";
 import type { WaveTelling } from "./waveStory.ts";
 
 /** How far the two resolutions are apart; every figure is relative, 0 for perfect agreement. */
 export interface Agreement {
   /**
    * Worst rolling rms of a voltage or current, more than two cycles after any switching, where the moment
-   * may be off by 2 % of the time since that switching (and half a cycle): as a motor comes up its current
+   * may be off by 2 % of the time since the last start (and half a cycle): as a motor comes up its current
    * falls threefold in a few cycles, and a run-up that differs by one part in fifty moves that fall.
    */
   readonly rms: number;
@@ -19,15 +20,19 @@ export interface Agreement {
   } | null;
   /** Worst within two cycles of a switching: what the envelope leaves out. */
   readonly firstCycles: number;
+  /** Worst difference of a motor's time to 95 % of its final speed, of those that come up in the window. */
+  readonly runUp: number;
   /** Worst difference of a fuse's melt fraction at the end. */
   readonly melt: number;
 }
 
+/** Run-up ends at this part of the final speed. */
+const UP = 0.95;
 /** Two cycles after a switching the offset of the first half-waves has died away. */
 const SETTLING_cycles = 2;
 /** Currents below this fraction of the largest of the story do not count: relative errors of nothing. */
 const FAINT = 0.02;
-/** How much the moment may be off, of the time since the last switching. */
+/** How much the moment may be off, of the time since the last start. */
 const EARLY_OR_LATE = 0.02;
 
 /**
@@ -40,7 +45,9 @@ export function agreement(wave: WaveTelling, envelope: Telling): Agreement {
   const { samples } = wave;
   const { parts } = samples.plant.layout.circuit;
   const cycle_s = SAMPLES_A_CYCLE * samples.step_s;
-  const since = sinceSwitching([...wave.events, ...envelope.events]);
+  const events = [...wave.events, ...envelope.events];
+  const since = sinceLast(events);
+  const sinceStart = sinceLast(events.filter(({ name }) => name.endsWith(": breaks away")));
   const settling_s = (SETTLING_cycles + 1) * cycle_s;
   let rms = 0;
   let firstCycles = 0;
@@ -61,7 +68,7 @@ export function agreement(wave: WaveTelling, envelope: Telling): Agreement {
           firstCycles = Math.max(firstCycles, Math.abs(told[row] / expected[row] - 1));
           continue;
         }
-        const shift = Math.round((EARLY_OR_LATE * age) / samples.step_s + SAMPLES_A_CYCLE / 2);
+        const shift = Math.round((EARLY_OR_LATE * sinceStart(t)) / samples.step_s + SAMPLES_A_CYCLE / 2);
         const apart = outside(told[row], expected, row - shift, row + shift);
         if (apart > rms) {
           rms = apart;
@@ -70,11 +77,11 @@ export function agreement(wave: WaveTelling, envelope: Telling): Agreement {
       }
     }
   });
-  return { rms, worst, firstCycles, melt: meltApart(wave, envelope) };
+  return { rms, worst, firstCycles, runUp: runUpApart(wave, envelope), melt: meltApart(wave, envelope) };
 }
 
-/** Time since the last switching before a moment. */
-function sinceSwitching(events: readonly { readonly t: number }[]): (t: number) => number {
+/** Time since the last of some events before a moment, or since 0 s. */
+function sinceLast(events: readonly { readonly t: number }[]): (t: number) => number {
   const times = [...new Set([0, ...events.map((event) => event.t)])].sort((a, b) => a - b);
   return (t) => {
     let last = times[0];
@@ -112,6 +119,35 @@ function smoothed(
     squares[row] = recording.at(at - 1, channel) * (1 - share) + recording.at(at, channel) * share;
   }
   return rollingRms((row) => squares[row], rows);
+}
+
+/** 95 % of the final speed, which both must have reached; the waveform's speed is a mean over half a cycle. */
+function runUpApart(wave: WaveTelling, envelope: Telling): number {
+  const { samples } = wave;
+  const { recording, plant } = envelope;
+  let worst = 0;
+  plant.layout.circuit.parts.forEach((p, part) => {
+    if (p.is !== "motor" || samples.rows < SAMPLES_A_CYCLE) return;
+    const channel = recording.channels.state + plant.layout.places[part].state;
+    const level = UP * recording.at(recording.rows - 1, channel);
+    const expected = passes_s(recording, channel, level, 1);
+    const found = upAt_s(samples, part, level);
+    const start = wave.events.find(({ name }) => name === `${p.name}: breaks away`)?.t;
+    if (level <= 0 || expected === null || found === null || start === undefined) return;
+    worst = Math.max(worst, Math.abs((found - start) / (expected - start) - 1));
+  });
+  return worst;
+}
+
+function upAt_s(samples: WaveSamples, part: number, level: number): number | null {
+  const half = SAMPLES_A_CYCLE / 4;
+  let sum = 0;
+  for (let row = 0; row < 2 * half; row++) sum += samples.state(part, row);
+  for (let row = half; row + half < samples.rows; row++) {
+    if (sum >= level * 2 * half) return samples.time_s(row);
+    sum += samples.state(part, row + half) - samples.state(part, row - half);
+  }
+  return null;
 }
 
 function meltApart(wave: WaveTelling, envelope: Telling): number {
