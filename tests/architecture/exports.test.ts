@@ -8,13 +8,16 @@ const pinned: Readonly<Record<PackageName, string>> = {
     Columns Counts Ending Event Flow Guard Jump Outcome Plant Recorder Rest Run RunOptions SAME_MOMENT_s
     Standing columns crossing run`,
   circuit: `
-    AutotransformerParameters Auxiliary CableParameters Circuit CircuitPlant Coil ContactorMode
-    ContactorParameters CurrentStep DelayRelayParameters Excitation FuseParameters Impedance Layout Leg
-    LoadParameters LoadTorque Machine MeltResponse MeltTerms Mode MotorMode MotorParameters MotorPoint
-    PartParameters Place PowerBalance Script StartSwitch SupplyParameters TransformerParameters Walk
-    asStated atFrequency currentInto kirchhoffResidual loadTorque_Nm magnitude meltAfter meltFraction meltResponse
-    meltSettled meltingCurrent_A meltingTime_s plantOf powerBalance steadyState synchronousSpeed_radps
-    unphysicalCooling`,
+    AutotransformerParameters Auxiliary CableParameters Circuit CircuitPlant ClosedBy Coil CoilBurden
+    Compressor ContactorMode ContactorParameters ControlParameters CurrentSense CurrentStep DelayRelayMode
+    DelayRelayParameters Delivery DemandStep Excitation FuseParameters GeneratorMode GeneratorSource HeadMode
+    Impedance InverterMode InverterSource Layout Leg LoadParameters LoadTorque LockOutMode
+    LockOutTimerParameters Machine MeltResponse MeltTerms Mode MotorMode MotorParameters MotorPoint
+    PartParameters PilotSwitchParameters Place PowerBalance PressureSwitchMode PressureSwitchParameters
+    ReceiverMode ReceiverParameters Script StartSwitch SupplyParameters TransformerParameters Unloader
+    VoltageStep Walk asStated atFrequency currentInto isLoaded kirchhoffResidual loadTorque_Nm magnitude
+    meltAfter meltFraction meltResponse meltSettled meltingCurrent_A meltingTime_s namesIn plantOf
+    powerBalance steadyState synchronousSpeed_radps unphysicalCooling`,
   cabinet: `
     AMBIENT_C AmpacityRow Assumption Build CODE_LETTERS Cabinet CabinetFile CabinetRead CableFacts CableSpec
     ClassFuse Conductor ContactorFacts CurvePoint CurveTable Day Derived Drive DriveSpec Enclosure

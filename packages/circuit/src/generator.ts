@@ -12,8 +12,11 @@ export interface GeneratorSource {
   readonly fieldTime_s: number;
   /** Highest field over the one that gives the rated voltage without load. */
   readonly ceiling: number;
-  /** From a load step until the voltage is back within 3 %, for every load that the ceiling can sustain. */
-  readonly recovery_s: number;
+  /**
+   * From a load step until the voltage is back within 3 %, for every load that the ceiling can sustain; null
+   * without a regulator: the field stays as it stood before the story.
+   */
+  readonly recovery_s: number | null;
 }
 
 export interface GeneratorMode extends SupplyMode {
@@ -51,6 +54,7 @@ export interface Regulator {
  * Checked by packages/circuit/test/generator.test.ts over loads, power factors and recovery times.
  */
 export function regulatorOf({ fieldTime_s, ceiling, recovery_s }: GeneratorSource): Regulator {
+  if (recovery_s === null) return { gain: 0, memory_s: Number.POSITIVE_INFINITY };
   const r = DECAYS / Math.max(recovery_s, FASTEST_RECOVERY_s);
   const half = 2 * fieldTime_s * r - 1;
   const square = half * half + 4 * fieldTime_s * r * ceiling - 1;
