@@ -73,7 +73,7 @@ describe("a compressor's head", () => {
   });
 
   it("stops filling when the motor stops first", () => {
-    const { of, mode } = story({ fills_s: 5 }, 10, { supply: [{ at_s: 1, factor: 0 }] });
+    const { of, mode } = story({ fills_s: 9 }, 20, { supply: [{ at_s: 1, factor: 0 }] });
     expect(of("m: head stops filling").length).toBe(1);
     expect(mode.head?.state).toBe("vented");
   });
