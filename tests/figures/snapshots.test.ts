@@ -49,6 +49,13 @@ function drawings(): Map<string, SVGSVGElement> {
   return out;
 }
 
+/** All figures carry the same style: it is compared in one of each theme. */
+function compared(svg: string, name: string): string {
+  return name.startsWith("overlay-800") || name.startsWith("overlay-360")
+    ? svg
+    : svg.replace(/<style>.*?<\/style>/s, "");
+}
+
 describe("every figure is the picture that was accepted (regression)", () => {
   const all = drawings();
 
@@ -57,7 +64,7 @@ describe("every figure is the picture that was accepted (regression)", () => {
       const got = normalised(svgText(node));
       const [answer, changed] = [new URL(`${name}.svg`, answers), new URL(`${name}-changed.svg`, answers)];
       if (regenerate) writeFileSync(answer, got);
-      const same = existsSync(answer) && readFileSync(answer, "utf8") === got;
+      const same = existsSync(answer) && compared(readFileSync(answer, "utf8"), name) === compared(got, name);
       if (same) rmSync(changed, { force: true });
       else writeFileSync(changed, got);
       expect(same, `look at tests/figures/answers/${name}-changed.svg`).toBe(true);

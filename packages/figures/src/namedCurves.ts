@@ -40,8 +40,10 @@ export function drawNamedCurves(
   size: number,
   taken: (profiles: readonly Profile[]) => readonly Box[],
 ): boolean[] {
-  for (const { class: kind, stretches } of curves)
-    append(parent, "path", { class: `curve ${kind}`, d: pathOf(stretches) });
+  for (const { class: kind, stretches } of curves) {
+    const dense = isDense(stretches, box) ? " dense" : "";
+    append(parent, "path", { class: `curve ${kind}${dense}`, d: pathOf(stretches) });
+  }
   const profiles = curves.map(({ stretches }) => profileOf(stretches, box));
   const wanted = labels.map((label) => ({ ...label, width: textWidth(label.says, size, true) }));
   const places = placeLabels(profiles, wanted, box, size * 1.05, taken(profiles));
@@ -55,4 +57,14 @@ export function drawNamedCurves(
     });
     return true;
   });
+}
+
+/** How many times a curve may run up and down its panel before it is a tangle. */
+const mostTravels = 12;
+
+function isDense(stretches: readonly Stretch[], box: Box): boolean {
+  let travel = 0;
+  for (const points of stretches)
+    for (let k = 3; k < points.length; k += 2) travel += Math.abs(points[k] - points[k - 2]);
+  return travel > mostTravels * (box.bottom - box.top);
 }

@@ -4,27 +4,10 @@ import type { Finding, Verdict } from "@startgap/study";
 import { append, appendText, appendTitle, type Page } from "./context.ts";
 import { describe, type FigureOptions, frame, heightOf, resize } from "./frame.ts";
 import { path } from "./path.ts";
+import { lineHeight, type Place, placed, radius } from "./singleLineLayout.ts";
 import { type SketchPart, type SketchRow, sketchRows } from "./singleLineRows.ts";
 import { drawBadge, drawSymbol } from "./symbols.ts";
-import { shorten, textWidth, wrap } from "./textWidth.ts";
-
-interface Place {
-  readonly row: SketchRow;
-  readonly x: number;
-  readonly y: number;
-  readonly height: number;
-  /** Left edge of the words, px, and their room. */
-  readonly left: number;
-  readonly room: number;
-  /** Left edge and first line of its findings, px. */
-  readonly saysLeft: number;
-  readonly saysTop: number;
-  readonly sentences: readonly { readonly verdict: Verdict; readonly lines: readonly string[] }[];
-}
-
-/** From here on, px, findings stand beside the parts instead of beneath their names. */
-const wide = 640;
-const lineHeight = 1.3;
+import { shorten, textWidth } from "./textWidth.ts";
 
 /**
  * A single-line sketch of a cabinet: every part with its symbol, and its findings by colour, badge and sentence.
@@ -54,53 +37,6 @@ export function singleLine(
   return root;
 }
 
-function placed(rows: readonly SketchRow[], width: number, size: number): Place[] {
-  const deepest = Math.max(0, ...rows.map(({ depth }) => depth));
-  const step = Math.min(size * 2.4, (width * 0.3) / Math.max(deepest, 1));
-  const r = radius(size);
-  const beside = width >= wide;
-  /** Where findings stand when they stand beside the parts. */
-  const column = Math.min(width * 0.45, widest(rows, step, size) + r * 2 + size * 4);
-  let y = r + size * 0.8;
-  return rows.map((row) => {
-    const x = r + size * 0.6 + row.depth * step;
-    const left = x + r + size;
-    const saysLeft = beside ? column : left;
-    const saysTop = beside ? y + size * 0.05 : y + size * 2.5;
-    const room = (beside ? column : width) - left - size;
-    const sentences = sentencesOf(row, width - saysLeft - size, beside, size);
-    const lines = beside ? Math.max(2, count(sentences)) : 2 + count(sentences);
-    const height = (lines * lineHeight + 0.6) * size;
-    const place = { row, x, y, height, left, room, saysLeft, saysTop, sentences };
-    y += height;
-    return place;
-  });
-}
-
-/** Right edge of the widest name from the root's centre, px. */
-function widest(rows: readonly SketchRow[], step: number, size: number): number {
-  const ends = rows.map(
-    ({ depth, part }) => depth * step + Math.max(textWidth(part.name, size, true), size * 9),
-  );
-  return Math.max(0, ...ends);
-}
-
-const radius = (size: number) => size * 0.95;
-const count = (sentences: Place["sentences"]) => sentences.reduce((sum, { lines }) => sum + lines.length, 0);
-
-/** Beside the parts the two gravest findings; beneath their names the gravest, unless it passes. */
-function sentencesOf(
-  { findings }: SketchRow,
-  room: number,
-  beside: boolean,
-  size: number,
-): Place["sentences"] {
-  const shown = beside
-    ? findings.slice(0, 2)
-    : findings.slice(0, 1).filter(({ outcome }) => outcome !== "pass");
-  return shown.map(({ outcome, says }) => ({ verdict: outcome, lines: wrap(says, room, size * 0.95, 2) }));
-}
-
 function drawWire(ink: SVGElement, places: readonly Place[], { row, x, y }: Place): void {
   if (row.parent === null) return;
   const above = places[row.parent];
@@ -116,18 +52,16 @@ function drawRow(ink: SVGElement, place: Place, size: number): void {
   const name = shorten(row.part.name, room, size, true);
   const text = appendText(ink, name, { class: "strong", x: left, y: y + size * 0.05 });
   if (name !== row.part.name) appendTitle(text, row.part.name);
-  const kind =
-    row.part.leg === undefined || row.part.leg === "both"
-      ? row.part.is
-      : `${row.part.is}, ${row.part.leg} leg`;
-  const small = size * 0.9;
-  appendText(ink, shorten(kind, room, small), {
-    class: "soft",
-    "font-size": small,
-    x: left,
-    y: y + size * 1.25,
-  });
+  const kind = kindWords(row);
+  const at = { "font-size": size * 0.9, x: left, y: y + size * 1.25 };
+  if (kind !== "") appendText(ink, shorten(kind, room, size * 0.9), { class: "soft", ...at });
   drawSentences(ink, place, size);
+}
+
+/** What a part is and which leg it hangs on; nothing that its name says already. */
+function kindWords({ part, leg }: SketchRow): string {
+  const kind = part.is === part.name ? [] : [part.is];
+  return [...kind, ...(leg === null ? [] : [`${leg} leg`])].join(", ");
 }
 
 function drawSentences(ink: SVGElement, { sentences, saysLeft, saysTop }: Place, size: number): void {

@@ -5,50 +5,71 @@ import type { Box } from "./axes.ts";
 import { append, appendTitle } from "./context.ts";
 import { duration } from "./format.ts";
 import type { Label } from "./namedCurves.ts";
+import { printable } from "./names.ts";
 import type { OverlayLayout, OverlayPanel } from "./overlayLayout.ts";
 import { caseWords } from "./overlayWords.ts";
 import { cross } from "./path.ts";
 import { valueAt } from "./readings.ts";
 
 /** What is marked: all else is told by the curves themselves. */
-const marked = ["melts", "drops out", "stalls", "trips"];
+const marked = ["melts", "opens", "drops out", "stalls", "trips"];
 
 /** A mark's words and where it stands; `tells` is the whole sentence. */
 export interface StoryMark extends Label {
   readonly tells: string;
 }
 
-/** Marks of the current panel, far enough apart to be told from each other; none in other panels. */
+/** Marks of the current panel; what happens again before a mark could be told from the next is one mark. */
 export function storyMarks(
   stories: readonly Story[],
   panel: OverlayPanel,
   layout: OverlayLayout,
 ): StoryMark[] {
   if (panel.content.quantity !== "current") return [];
+  const [from, to] = layout.x.domain();
   return panel.content.curves.flatMap((curve, index) => {
-    const story = stories.find((candidate) => candidate.case === curve.case);
-    let free = Number.NEGATIVE_INFINITY;
-    return (story?.events ?? []).flatMap((event) => {
-      const [x, value] = [layout.x(event.at_s), valueAt(curve, event.at_s)];
-      if (!marked.includes(event.what) || value === null || x < free || !shows(layout, event)) return [];
-      free = x + layout.size * 3;
-      const tells = `${caseWords[curve.case]}: ${event.part} ${event.what} at ${duration(event.at_s)}`;
+    const events = stories.find((story) => story.case === curve.case)?.events ?? [];
+    const shown = events.filter(({ what, at_s }) => marked.includes(what) && at_s >= from && at_s <= to);
+    const runs = runsOf(shown, (event) => layout.x(event.at_s), layout.size * 3);
+    return runs.flatMap((run) => {
+      const value = valueAt(curve, run[0].at_s);
+      if (value === null) return [];
+      const about = { x: layout.x(run[0].at_s), y: panel.y(value * panel.factor) };
       return [
         {
           curve: index,
-          says: event.what,
+          says: saysOf(run),
           class: "fail",
-          about: { x, y: panel.y(value * panel.factor) },
-          tells,
+          about,
+          tells: `${caseWords[curve.case]}: ${tellsOf(run)}`,
         },
       ];
     });
   });
 }
 
-function shows(layout: OverlayLayout, { at_s }: StoryEvent): boolean {
-  const [from, to] = layout.x.domain();
-  return at_s >= from && at_s <= to;
+/** Events in runs of the same part and kind that follow each other within some px. */
+function runsOf(
+  events: readonly StoryEvent[],
+  x: (event: StoryEvent) => number,
+  near: number,
+): StoryEvent[][] {
+  const runs: StoryEvent[][] = [];
+  for (const event of events) {
+    const run = runs.findLast(([first]) => first.part === event.part && first.what === event.what);
+    if (run !== undefined && x(event) - x(run[run.length - 1]) < near) run.push(event);
+    else runs.push([event]);
+  }
+  return runs;
+}
+
+const saysOf = (run: readonly StoryEvent[]) =>
+  run.length === 1 ? run[0].what : `${run[0].what} ${run.length} times`;
+
+function tellsOf(run: readonly StoryEvent[]): string {
+  const [first, last] = [duration(run[0].at_s), duration(run[run.length - 1].at_s)];
+  const when = run.length === 1 ? `at ${first}` : `from ${first} to ${last}`;
+  return `${printable(run[0].part)} ${saysOf(run)} ${when}`;
 }
 
 /** The marks themselves, which no words may cover. */

@@ -34,6 +34,7 @@ const rules = `
 .startgap-figure .alone .one{stroke-width:.18em;stroke-dasharray:none}
 .startgap-figure .together{stroke:$together;stroke-width:.14em;stroke-dasharray:.6em .3em}
 .startgap-figure .staggered{stroke:$staggered;stroke-width:.18em}
+.startgap-figure .dense{stroke-width:.06em;stroke-dasharray:none}
 .startgap-figure text.one-words{fill:$one}
 .startgap-figure text.together-words{fill:$together}
 .startgap-figure text.staggered-words{fill:$staggered}

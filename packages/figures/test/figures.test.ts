@@ -188,6 +188,17 @@ describe("the single line", () => {
     expect(shapes.size).toBe(3);
   });
 
+  it("says a leg only of what hangs on one, and a case only where there are several", () => {
+    const { parts, findings } = exampleCabinet();
+    const led = parts.map((part) => ({ ...part, leg: part.leg ?? ("first" as const) }));
+    const shown = words(singleLine(newPage(), led, findings, { width: 800 }));
+    expect(shown).toEqual(expect.arrayContaining(["cable", "first leg", "motor", "load, second leg"]));
+    expect(shown).not.toContain("cable, first leg");
+    expect(shown.filter((word) => word.includes("(staggered)"))).toEqual([]);
+    const both = [...findings, { ...findings[0], case: "together" as const, says: "Less margin." }];
+    expect(words(singleLine(newPage(), led, both, { width: 800 }))).toContain("Less margin. (together)");
+  });
+
   it("shows parts of an unknown kind, of an unknown feeder and of a ring", () => {
     const parts = [
       { name: "a", is: "constructor", fedBy: "b" },

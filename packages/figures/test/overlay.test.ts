@@ -96,20 +96,42 @@ describe("the overlay", () => {
 
   it("marks a fuse that melts and a contactor that drops out, once where they chatter", () => {
     const check = exampleCheck();
-    const event = (at_s: number, what: string) => ({ at_s, part: "contactor", what });
+    const event = (at_s: number, part: string, what: string) => ({ at_s, part, what });
     const events = [
-      event(0.5, "drops out"),
-      event(0.51, "drops out"),
-      event(0.52, "closes"),
-      event(6, "melts"),
+      event(0.5, "contactor", "opens"),
+      event(0.505, "contactor", "pulls in"),
+      event(0.51, "contactor", "opens"),
+      event(0.52, "contactor", "opens"),
+      event(6, "line fuses", "melts"),
+      event(9, "contactor", "opens"),
     ];
     const stories = check.stories.map((story) => (story.case === "together" ? { ...story, events } : story));
     const { node } = overlay(newPage(), { ...check, stories });
     const marks = [...node.querySelectorAll("path.fail-line")].map((mark) => mark.textContent);
-    expect(marks).toEqual([
-      "together: contactor drops out at 0.50\u00a0s",
-      "together: contactor melts at 6.0\u00a0s",
+    expect(marks.map((words) => words?.replaceAll("\u00a0", " "))).toEqual([
+      "together: contactor opens 3 times from 0.50 s to 0.52 s",
+      "together: line fuses melts at 6.0 s",
+      "together: contactor opens at 9.0 s",
     ]);
+    expect([...node.querySelectorAll("text.fail")].map((text) => text.textContent)).toContain(
+      "opens 3 times",
+    );
+  });
+
+  it("draws chatter as hairlines, for a dash says nothing there", () => {
+    const check = exampleCheck();
+    const stories = check.stories.map((story) => {
+      const columns = story.traces.columns.map((column) => {
+        const values = column.values.map((value, i) =>
+          story.case === "together" && i % 2 === 0 ? 0 : value,
+        );
+        return column.quantity === "voltage" ? { ...column, values } : column;
+      });
+      return { ...story, traces: { ...story.traces, columns } };
+    });
+    const dense = [...overlay(newPage(), { ...check, stories }).node.querySelectorAll("path.dense")];
+    expect(dense.map((path) => path.getAttribute("class"))).toEqual(["curve together dense"]);
+    expect(overlay(newPage(), check).node.querySelectorAll("path.dense")).toHaveLength(0);
   });
 
   it("refuses a span without length", () => {
