@@ -49,13 +49,15 @@ const tooManyAtOnce = <M>(plant: Plant<M>, mode: M, atOnce: number): boolean =>
  *
  * Guards are located to 1e-9 s or better, on their far side. Events within 1e-9 s of each other count as
  * simultaneous and are reduced in the order of their names, so that the order of declaration never changes
- * an answer; one that its predecessor made meaningless (its guard or time is gone) is dropped. Known times
- * are reached exactly. The recorder sees both sides of every jump.
+ * an answer (a guard that passes just after a known time comes after it all the same); one that its
+ * predecessor made meaningless (its guard or time is gone) is dropped. A passage and return within less than
+ * an eleventh of a step may be missed. Known times are reached exactly. The recorder sees both sides of every
+ * jump.
  *
  * @returns the last standing, how it ended (never thrown), the events in order, and the work done
  * @throws only what the plant or the recorder throws
  *
- * Checked by packages/ode/test/run.test.ts (bouncing ball, simultaneous events, chatter, cancel).
+ * Checked by packages/ode/test (run, timers, record, snapshots, glance, convergence) and tests/published/ode-*.
  */
 export function run<M>(
   plant: Plant<M>,
