@@ -155,11 +155,14 @@ const MET = 1e-12;
  *
  * The current at the stiff voltage is tried first. Beyond the limit, zero volts (no current) and the stiff voltage
  * bracket an answer, and every trial keeps it bracketed: false position, whose first trial is exact for a
- * network of impedances, turned into halving whenever it does not halve the bracket in two trials. Loads that hold
- * their power draw more as the voltage falls; a plain fixed point would run away on them.
+ * network of impedances. An end that stays while the other moves twice counts half (the Illinois rule), and a
+ * bracket that three trials have not halved is halved. Loads that hold their power draw more as the voltage falls; a
+ * plain fixed point would run away on them.
  *
  * @param currentAt solves the network at a source voltage and tells the current, A; called last with the answer
- * Checked by packages/circuit/test/inverter.test.ts.
+ *
+ * Source: G. Dahlquist and A. Bjorck, Numerical Methods, section 6.2.2 (from memory). Checked by
+ * packages/circuit/test/inverter.test.ts.
  */
 export function foldBack(source: LimitedSource, currentAt: (volts: number) => number): void {
   const limit = source.limit_A();
@@ -168,14 +171,21 @@ export function foldBack(source: LimitedSource, currentAt: (volts: number) => nu
   source.asked(over + limit);
   if (over <= 0) return;
   let width = high;
+  let moved = 0;
   for (let trial = 1; trial <= MOST_TRIALS; trial++) {
     const halve = trial % 3 === 0 && high - low > width / 2;
     if (trial % 3 === 0) width = high - low;
     const volts = halve ? (low + high) / 2 : low + ((high - low) * under) / (under - over);
     const excess = currentAt(volts) - limit;
     if (Math.abs(excess) <= MET * limit) return;
-    if (excess > 0) [high, over] = [volts, excess];
-    else [low, under] = [volts, excess];
+    if (excess > 0) {
+      [high, over] = [volts, excess];
+      if (moved === 1) under /= 2;
+    } else {
+      [low, under] = [volts, excess];
+      if (moved === -1) over /= 2;
+    }
+    moved = excess > 0 ? 1 : -1;
     if (high - low <= Number.EPSILON * high) break;
   }
   currentAt(low);
