@@ -38,14 +38,17 @@ const pinned: Readonly<Record<PackageName, string>> = {
     throughRating_VA transformerFrom turnsShares usualCodeLetter usualFullLoadCurrent_A variations
     withstand_A2s writeCabinet`,
   study: `
-    CaseName CaseReport Check CheckReport Column ContactorResult DelayAdvice DelayMap Finding FuseResult
+    CaseName CaseReport Check CheckReport Column ContactorResult DelayAdvice DelayMap FailureEvent
+    FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
+    Finding FuseResult PointState failures
     MotorOutcome MotorResult OtherOrder PointResult Quantity Story StoryEvent StudyFailure StudyOptions Traces Verdict
     VoltShare WorstMoment check delayMap isFailure`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
-    OverlayOptions Page Reading Selection SketchPart SpeedCurve Theme TimeCurrentInput TorqueSpeedInput
-    VoltageBand delayMap exceedance nominalsOf overlay settlingSpeed_rpm singleLine svgText timeAt
-    timeCurrent torqueSpeed valuesAt voltageBands whereTheVoltsGo`,
+    OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
+    TorqueSpeedInput VoltageBand cabinetInReport delayMap exceedance looksLikeReport lowestVoltageOf
+    nominalsOf overlay reportHtml settlingSpeed_rpm singleLine svgText timeAt timeCurrent timeCurrentOf
+    torqueSpeed torqueSpeedOf valuesAt voltageBands whereTheVoltsGo`,
 };
 
 const words = (text: string): string[] =>

@@ -1,3 +1,4 @@
+import { USUAL_CORE } from "@startgap/circuit";
 import { type Complex, of } from "../nodal/complex.ts";
 
 /** What is known of a core: its idle branch at nominal voltage, and its rating. */
@@ -9,23 +10,23 @@ export interface Plate {
   readonly frequency_Hz: number;
 }
 
-const KNEE = 1.2;
-const AIR_pu = 0.3;
-const BEND = 0.08;
+/** Width of the bend, of nominal peak flux. */
+const BEND = 0.04;
 const STEPS = 20_000;
 
 /**
  * Rms current of the two-slope core against rms voltage, written down again: flux sinusoidal, current a line up to
- * 1.2 of nominal peak flux, the air-core slope of 0.3 per unit beyond, joined by a hyperbola 0.08 wide. The first
+ * the knee, the air-core slope beyond, joined by a hyperbola 0.04 wide. The first
  * slope is the one that gives the stated volt-amperes at nominal voltage, found by bisection; rms by Simpson's rule.
  */
 export function loneWinding(plate: Plate): (voltage_V: number) => Complex {
   const { nominal_V, rating_VA, frequency_Hz } = plate;
   const omega = 2 * Math.PI * frequency_Hz;
   const peak = (Math.SQRT2 * nominal_V) / omega;
-  const airSlope = (rating_VA * omega) / (AIR_pu * nominal_V ** 2);
+  const airSlope = (rating_VA * omega) / (USUAL_CORE.air_pu * nominal_V ** 2);
   const bend = (x: number): number => (x + Math.hypot(x, BEND * peak)) / 2;
-  const beyond = (flux: number): number => bend(flux - KNEE * peak) - bend(-KNEE * peak);
+  const beyond = (flux: number): number =>
+    bend(flux - USUAL_CORE.knee * peak) - bend(-USUAL_CORE.knee * peak);
   const rms = (slope: number, amplitude: number): number => {
     const square = (theta: number): number => {
       const flux = amplitude * Math.sin(theta);

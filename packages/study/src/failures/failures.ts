@@ -1,0 +1,77 @@
+import type { Cabinet } from "@startgap/cabinet";
+import { plantOf } from "@startgap/circuit";
+import { run } from "@startgap/ode";
+import { isFailure, type StudyFailure } from "../failure.ts";
+import type { StudyOptions } from "../options.ts";
+import { type Stagger, scriptFor, staggerOf } from "../stagger.ts";
+import { durationOf } from "../telling.ts";
+import { failuresOf } from "./kinds.ts";
+import { momentOf, type Seen, type Sound } from "./moment.ts";
+import type { FailureMoment, FailureReport, FailureRow } from "./results.ts";
+import { byGravity, rowOf } from "./row.ts";
+
+/** Delay of a cabinet whose file states none; the same as in `check`. */
+const USUAL_DELAY_s = 6;
+const MOMENTS: readonly FailureMoment["moment"][] = ["while running", "at the next start"];
+
+/**
+ * Every single failure of a cabinet: what stays live, what voltage every load and motor sees, what opens next, and
+ * whether anything tells.
+ *
+ * Each failure is the same circuit altered (`failuresOf`) and followed in time, once from everything running at its
+ * settled speed and once from switching on cold. Fuses melt by their fast edge, contactors follow their coils.
+ *
+ * @param options `delay_s`, `tolerance`, `signal` and `onProgress` as in `check`
+ * @returns rows, danger first; or one sentence that says when, where and why it could not be finished
+ *
+ * Limitations: earth and the bond are not modelled, so no current to earth and no voltage to earth is told, and of
+ * two wires that carry the same current either one may be the open one. A contact is taken to break one wire.
+ * A supply that holds its voltage is behind it all.
+ * Checked by tests/independent/failures (dense nodal solve of every row) and packages/study/test/failures*.test.ts.
+ */
+export function failures(cabinet: Cabinet, options: StudyOptions = {}): FailureReport | StudyFailure {
+  const sound = soundOf(cabinet, options);
+  if (isFailure(sound)) return sound;
+  const { layout } = sound.plant;
+  const nominal = (name: string): number =>
+    layout.places[layout.circuit.parts.findIndex((p) => p.name === name)].nominal_V;
+  const list = failuresOf(cabinet.circuit, nominal);
+  const rows: FailureRow[] = [];
+  for (const failure of list) {
+    const seen: Seen[] = [];
+    for (const moment of MOMENTS) {
+      const one = momentOf(sound, failure, moment);
+      if (isFailure(one)) return one;
+      seen.push(one);
+    }
+    const moments = seen.map(({ told }) => told);
+    rows.push(rowOf(sound.circuit, failure, moments, seen[0].live));
+    options.onProgress?.(rows.length / list.length);
+  }
+  return { startgap: "failures 1", title: cabinet.title, rows: byGravity(rows), notes: NOTES };
+}
+
+const NOTES: readonly string[] = [
+  "The earth and the bond are not in the model: currents through the earth wire, and what a part of the cabinet has to earth, are not told here. With the midpoint bonded, a motor may go on running over the earth wire after one line has opened.",
+  "Which of two wires is the open one does not change these voltages, but it decides which terminals stay live: a fuse in a neutral leaves the line on the load, and is no protection.",
+  "Prove dead line to line and each line to earth before touching anything.",
+];
+
+/** The cabinet without a failure, run until everything that starts has settled. */
+function soundOf(cabinet: Cabinet, options: StudyOptions): Sound | StudyFailure {
+  const { circuit } = cabinet;
+  const stagger: Stagger = staggerOf(circuit);
+  const delay_s = options.delay_s ?? stagger.stated_s ?? USUAL_DELAY_s;
+  const script = scriptFor(stagger, delay_s);
+  const start_s = durationOf(stagger, delay_s, options.duration_s);
+  const tolerance = options.tolerance ?? 1e-6;
+  const plant = plantOf(circuit);
+  const done = run(plant, plant.start(script), start_s, {
+    tolerance,
+    maxEvents: 8000,
+    signal: options.signal,
+  });
+  if (["cancelled", "not finite", "too many steps"].includes(done.outcome.ending))
+    return { failed: done.outcome.says, at_s: done.outcome.t };
+  return { circuit, plant, script, running: done.end, start_s, tolerance, signal: options.signal };
+}
