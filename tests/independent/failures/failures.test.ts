@@ -96,9 +96,9 @@ const isLone = (circuit: Circuit, row: FailureRow): boolean =>
   row.kind === "winding open" &&
   circuit.parts.some(({ name, is }) => name === row.part && is === "autotransformer");
 
-/** A volt more or less in a thousand million, and 0.1 % where the core's own curve is integrated twice over. */
+/** A tenth of a microvolt; and a millionth of the voltage where the core's current is integrated in two ways. */
 const CLOSE_V = 1e-7;
-const CORE = 1e-3;
+const CORE = 1e-6;
 
 describe("every row of the ice shed's failures (independent code: dense nodal solve with both wires)", () => {
   const { circuit } = cabinetOf("ice-shed");
