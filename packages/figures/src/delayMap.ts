@@ -82,11 +82,12 @@ function drawNames(ink: SVGElement, panel: PlacedPanel, layout: MapLayout, size:
   else flowKey(ink, series, size * 0.5, top - size * 0.4, layout.keyWidth, size);
 }
 
-function summaryOf({ recommended_s, shortest_s, knee_s, reason }: DelayAdvice): string {
+function summaryOf({ recommended_s, shortest_s, knee_s, until_s, reason }: DelayAdvice): string {
   const facts = [
     recommended_s === null ? "No delay is recommended." : `Recommended: ${setting(recommended_s)}.`,
     shortest_s === null ? "" : `Shortest that passes: ${setting(shortest_s)}.`,
     knee_s === null ? "" : `Past ${setting(knee_s)} a longer delay gains little.`,
+    until_s === null || until_s === undefined ? "" : `Past ${setting(until_s)} it fails again.`,
     reason,
   ];
   return facts

@@ -1,6 +1,6 @@
 /** The style that a figure carries: one set of rules, coloured through custom properties a page may override. */
 
-import { dark, light, type Palette } from "./palette.ts";
+import { dark, light, type Palette, partColours } from "./palette.ts";
 
 /** "auto" follows the reader's setting; dark figures print light. */
 export type Theme = "light" | "dark" | "auto";
@@ -86,7 +86,7 @@ export function resolvedStyleText(theme: Theme): string {
 }
 
 function coloured(colour: (name: keyof Palette) => string): string {
-  const parts = [1, 2, 3, 4, 5, 6, 7].map(partRules).join("");
+  const parts = Array.from({ length: partColours }, (_, i) => partRules(i + 1)).join("");
   return (rules + parts).replace(/\$(\w+)/g, (_, name: string) => colour(name as keyof Palette)).trim();
 }
 

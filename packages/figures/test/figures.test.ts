@@ -39,6 +39,12 @@ describe("the delay map", () => {
     expect(none.querySelector("desc")!.textContent).toBe("No delay is recommended. Nothing passes.");
   });
 
+  it("says when a longer delay fails again", () => {
+    const map = exampleMap();
+    const node = delayMap(newPage(), { ...map, advice: { ...map.advice, until_s: 9.5 } });
+    expect(node.querySelector("desc")!.textContent).toContain("Past 9.5 s it fails again.");
+  });
+
   it("leaves out the voltage of a motor whose nominal voltage it is not told", () => {
     const named = (nominals: Nominals) =>
       words(delayMap(newPage(), exampleMap(), { nominal_V: nominals, width: 800 })).filter(
