@@ -11,7 +11,7 @@ import {
   type Script,
   unphysicalCooling,
 } from "@startgap/circuit";
-import { run } from "@startgap/ode";
+import { run, type Standing } from "@startgap/ode";
 import { describe, expect, it } from "vitest";
 
 /** Every motor at once, the first alone, or one after another: by relays where there are any. */
@@ -102,5 +102,25 @@ describe.each(cabinets)("%s (invariant)", (_, circuit) => {
     const fresh = plantOf(circuit);
     expect(again.end.y).toEqual(first.end.y);
     expect(run(fresh, start(fresh), 8).end.y).toEqual(first.end.y);
+  });
+
+  it("taken up in the middle it ends as it does when told whole, also at the very moment of an event", () => {
+    const tolerance = 1e-9;
+    const start = plant.start(scripts(circuit).staggered);
+    const whole = run(plant, start, 12, { tolerance });
+    const moments = [0.05, 0.5, 2.2, ...whole.events.map(({ t }) => t), 7.7].sort((a, b) => a - b);
+    const taken: Standing<Mode>[] = [];
+    const onSnapshot = (t: number, y: readonly number[], mode: Mode): void =>
+      void taken.push({ t, y: y.slice(), mode });
+    run(plant, start, 12, { tolerance, snapshots: [...new Set(moments)], onSnapshot });
+    expect(taken.length).toBeGreaterThan(5);
+    for (const from of taken) {
+      const { end, outcome } = run(plant, from, 12, { tolerance });
+      expect(outcome.ending).toBe("finished");
+      end.y.forEach((value, i) => {
+        const want = whole.end.y[i];
+        expect(Math.abs(value - want)).toBeLessThan(1e-6 * (1 + Math.abs(want)));
+      });
+    }
   });
 });
