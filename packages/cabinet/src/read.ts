@@ -1,8 +1,9 @@
-import type { PartParameters } from "@startgap/circuit";
+import { settleAir } from "./file/air.ts";
 import { type BuiltPart, buildParts, type Chosen, rebuildParts } from "./file/build.ts";
 import type { Cabinet, CabinetFile, RangedQuantity, Relay } from "./file/cabinet.ts";
 import { type Enclosure, enclosureOf } from "./file/enclosure.ts";
 import { feedersFirst, headersOf } from "./file/headers.ts";
+import { linkIssues } from "./file/links.ts";
 import { sortIssues } from "./file/order.ts";
 import { plainCopy } from "./file/plain.ts";
 import { fileShape, MOST_PARTS, versionIssue } from "./file/schema.ts";
@@ -53,7 +54,7 @@ export function readCabinet(value: unknown): CabinetRead {
   const tree = headers.length > 0 ? treeIssues(headers) : [];
   const parts = buildParts(raw, feedersFirst(headers));
   const own = parts.flatMap((part) => part.issues);
-  const issues = sortIssues([...copy.issues, ...gathered.issues, ...tree, ...own]);
+  const issues = sortIssues([...copy.issues, ...gathered.issues, ...tree, ...linkIssues(parts), ...own]);
   if (issues.length > 0 || file === undefined) return { issues };
   const enclosure = file.enclosure === null ? null : enclosureOf(file.enclosure);
   const ranges = rangesOf(parts, gathered.ranges);
@@ -113,18 +114,22 @@ function cabinetOf(
 ): Cabinet {
   const title = file.title as string;
   const built = parts.map((part) => part.built!);
+  const settled = settleAir(parts);
+  const controls = settled.controls.length > 0 ? { controls: settled.controls } : {};
   return {
     title,
-    circuit: { title, parts: built.map((one): PartParameters => one.parameters) },
-    assumptions: built.flatMap((one) => one.assumptions),
-    notes: built.flatMap((one) => one.notes),
+    circuit: { title, parts: settled.parts, ...controls },
+    assumptions: [...built.flatMap((one) => one.assumptions), ...settled.assumptions],
+    notes: [...built.flatMap((one) => one.notes), ...settled.notes],
     relays: parts.flatMap(relayOf),
     file,
     facts: Object.fromEntries(
       parts.flatMap(({ name, built }) => (built?.facts ? [[name, built.facts]] : [])),
     ),
     enclosure,
-    nominalVoltage_V: Object.fromEntries(parts.map((part) => [part.name, part.voltage_V!])),
+    nominalVoltage_V: Object.fromEntries(
+      parts.flatMap(({ name, voltage_V }) => (voltage_V === null ? [] : [[name, voltage_V]])),
+    ),
     ranges,
   };
 }

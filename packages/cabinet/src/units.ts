@@ -59,6 +59,8 @@ const STANDARD_GRAVITY_MPS2 = 9.80665;
 const POUND_FOOT_NM = POUND_KG * STANDARD_GRAVITY_MPS2 * FOOT_M;
 /** Mechanical horsepower, 550 ft lbf/s: 745.6999 W. Source: NIST SP 811, appendix B.8. */
 const HORSEPOWER_W = 550 * POUND_FOOT_NM;
+/** International gallon of the United States: 231 cubic inches. Source: NIST SP 811, appendix B.8. */
+const GALLON_M3 = 231 * (FOOT_M / 12) ** 3;
 const PSI_PA = (POUND_KG * STANDARD_GRAVITY_MPS2) / (FOOT_M / 12) ** 2;
 const RADPS_RPM = 30 / Math.PI;
 /** Circular mil: a disc one thousandth of an inch across. */
@@ -149,6 +151,19 @@ export const dimensions = {
     unit("bar", 1e5),
     unit("kPa", 1e3),
     unit("Pa", 1),
+  ]),
+  volume: dimension("a volume", "m3", [
+    unit("gal", GALLON_M3, ["gallon", "gallons", "US gal"]),
+    unit("l", 1e-3, ["litre", "litres", "liter", "liters"]),
+    unit("ft3", FOOT_M ** 3, ["cu ft"]),
+    unit("m3", 1),
+  ]),
+  flow: dimension("a flow", "m3/s", [
+    unit("cfm", FOOT_M ** 3 / 60, ["scfm", "ft3/min"]),
+    unit("l/min", 1e-3 / 60),
+    unit("l/s", 1e-3),
+    unit("m3/h", 1 / 3600),
+    unit("m3/s", 1),
   ]),
   ratio: dimension("a percentage", "", [unit("%", 1e-2, ["percent"])]),
 } satisfies Record<string, Dimension>;

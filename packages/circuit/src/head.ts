@@ -14,6 +14,8 @@ export type Unloader =
 export interface Compressor {
   /** Torque against full head: what the shaft must beat when the head was not emptied. */
   readonly loaded: LoadTorque;
+  /** Torque with an empty head on a cold morning; null when it is not known. */
+  readonly coldOil: LoadTorque | null;
   readonly unloader: Unloader;
   /** From breaking away to full head. */
   readonly fills_s: number;

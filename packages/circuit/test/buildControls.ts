@@ -57,6 +57,7 @@ export const lockOut = (
 /** A compressor that asks as little empty as full, so that what is asked of a story is its air. */
 export const compressor = (more: Partial<Compressor> = {}): Compressor => ({
   loaded: { atRest_Nm: 0, atFullSpeed_Nm: 0, shape: "square" },
+  coldOil: null,
   unloader: "none",
   fills_s: 2,
   vents_s: 1,

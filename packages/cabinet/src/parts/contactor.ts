@@ -5,8 +5,10 @@ import type { Issue } from "../issue.ts";
 import type { Range } from "../quantity.ts";
 import { may, type RecordOf, record } from "../shape/record.ts";
 import { oneOf, quantity, text } from "../shape/scalars.ts";
+import { closedByOf, closedByShape, contactsIn } from "./closedBy.ts";
+import { burdenAssumptions, burdenOf } from "./coilBurden.ts";
 import { assumed } from "./common.ts";
-import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
+import { type Built, isField, type KindName, kind, place, placeFields, type Surroundings } from "./kind.ts";
 
 const volts = quantity("voltage", { from: "1 V", to: "600 V", example: "18 V" });
 const amperes = quantity("current", { a: "a contact rating", from: "1 A", to: "5 kA", example: "40 A" });
@@ -17,7 +19,7 @@ const fields = {
   ...placeFields,
   coil: may(
     quantity("voltage", { from: "5 V", to: "600 V", example: "24 V" }),
-    "Rated voltage of the coil. Without a coil it is a switch closed by hand when the story begins.",
+    "Rated voltage of the coil. Without a coil it follows what closes it at once, or is a switch closed by hand when the story begins.",
   ),
   coilFedBy: may(
     text("the name of the part that feeds the coil", 60, "control transformer"),
@@ -31,6 +33,18 @@ const fields = {
   dropOut: may(volts, "The coil lets go below this voltage: 50 % of the coil's when silent."),
   pullInTime: may(lag, "From enough voltage to contacts closed: 20 ms when silent."),
   dropOutTime: may(lag, "From too little voltage to contacts open: 15 ms when silent."),
+  coilInrush: may(
+    quantity("apparentPower", { from: "0.1 VA", to: "5 kVA", example: "45 VA" }),
+    "What the coil draws at its rated voltage until the armature is in: nothing when both this and the sealed burden are silent.",
+  ),
+  coilSealed: may(
+    quantity("apparentPower", { from: "0.1 VA", to: "1 kVA", example: "8 VA" }),
+    "What the coil draws at its rated voltage once the armature is in.",
+  ),
+  closedBy: may(
+    closedByShape,
+    "The contacts that its coil's current runs through, as they are wired: pressure switches, switches, timers, relays and other contactors. Always closed when silent.",
+  ),
   rating: may(amperes, "Current its main contacts carry and switch as motor duty. Judged, not simulated."),
   lockedRotorRating: may(
     amperes,
@@ -39,6 +53,15 @@ const fields = {
 } as const;
 
 type Spec = RecordOf<typeof fields>;
+
+/** Kinds of parts that have a contact to wire into a coil's path. */
+const WITH_CONTACTS: readonly KindName[] = [
+  "pressure switch",
+  "switch",
+  "lock-out timer",
+  "contactor",
+  "delay relay",
+];
 
 const NO_SOURCE = "common practice, no source";
 
@@ -66,6 +89,7 @@ function coilOf(spec: Spec, rated: Range, fedBy: string): Coil {
     dropOut_V: spec.dropOut?.nominal ?? usual.dropOut * rated.nominal,
     pullInTime_s: spec.pullInTime?.nominal ?? usual.pullInTime_s,
     dropOutTime_s: spec.dropOutTime?.nominal ?? usual.dropOutTime_s,
+    ...burdenOf(spec),
   };
 }
 
@@ -97,7 +121,8 @@ function coilNotes(coil: Coil, part: string, input_V: number | null): string[] {
 }
 
 function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
-  const base = { is: "contactor", ...place(around) } as const;
+  const path = spec.closedBy === null ? {} : { closedBy: closedByOf(spec.closedBy) };
+  const base = { is: "contactor", ...place(around), ...path } as const;
   const facts: ContactorFacts = {
     is: "contactor",
     rating_A: spec.rating?.nominal ?? null,
@@ -113,7 +138,7 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
   const leg: Leg = coil.leg;
   return {
     parameters: { ...base, coil },
-    assumptions: defaultsOf(spec, spec.coil, around.name),
+    assumptions: [...defaultsOf(spec, spec.coil, around.name), ...burdenAssumptions(spec, around.name)],
     notes: coilNotes(coil, around.name, around.output_V(coil.fedBy, leg)),
     facts,
   };
@@ -122,16 +147,18 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
 /** A contactor, or a switch worked by hand. */
 export const contactor = kind<Spec>({
   is: "contactor",
-  doc: "Main contacts worked by a coil; without a coil, a switch closed by hand when the story begins.",
+  doc: "Main contacts worked by a coil; without a coil, worked by what closes them, or by hand when the story begins.",
   shape: record("a contactor", fields, {
     orNone: true,
     ways: [
       {
         needs: ["coil", "coilFedBy"],
-        takes: ["coilLeg", "pullIn", "dropOut", "pullInTime", "dropOutTime"],
+        takes: ["coilLeg", "pullIn", "dropOut", "pullInTime", "dropOutTime", "coilInrush", "coilSealed"],
       },
     ],
   }),
   feeds: true,
   build,
+  links: ({ closedBy }) =>
+    (closedBy === null ? [] : contactsIn(closedBy, "closedBy")).map((one) => ({ ...one, to: WITH_CONTACTS })),
 });

@@ -1,6 +1,6 @@
 import type { DelayRelayParameters } from "@startgap/circuit";
 import { may, need, type RecordOf, record } from "../shape/record.ts";
-import { quantity } from "../shape/scalars.ts";
+import { quantity, text } from "../shape/scalars.ts";
 import { assumed } from "./common.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 
@@ -15,6 +15,14 @@ const fields = {
     quantity("time", { from: "0 s", to: "60 s", example: "100 ms" }),
     "How long it must be dead before it forgets its count.",
   ),
+  waitsFor: may(
+    text("the name of a motor", 60, "compressor 1"),
+    "Name of a motor that must be up first: the delay then counts from when its current has come down. Else it counts from being energised.",
+  ),
+  below: may(
+    quantity("current", { from: "0.1 A", to: "1 kA", example: "30 A" }),
+    "The other motor counts as up below this current, and as off below a tenth of it.",
+  ),
 } as const;
 
 type Spec = RecordOf<typeof fields>;
@@ -28,6 +36,9 @@ function build(spec: Spec, around: Surroundings): Built {
     ...place(around),
     delay_s: spec.delay.nominal,
     reset_s: spec.reset?.nominal ?? RESET_S,
+    ...(spec.waitsFor === null || spec.below === null
+      ? {}
+      : { waitsFor: { part: spec.waitsFor, below_A: spec.below.nominal } }),
   };
   const reset = assumed(
     around.name,
@@ -43,7 +54,8 @@ function build(spec: Spec, around: Surroundings): Built {
 export const delayRelay = kind<Spec>({
   is: "delay relay",
   doc: "An on-delay relay: closes its contact a while after it is energised.",
-  shape: record("a delay relay", fields),
+  shape: record("a delay relay", fields, { orNone: true, ways: [{ needs: ["waitsFor", "below"] }] }),
   feeds: true,
   build,
+  links: ({ waitsFor }) => (waitsFor === null ? [] : [{ path: "waitsFor", name: waitsFor, to: ["motor"] }]),
 });

@@ -5,6 +5,7 @@ import { byKind } from "../shape/choices.ts";
 import { may, need, record } from "../shape/record.ts";
 import { number, oneOf, quantity } from "../shape/scalars.ts";
 import type { Value } from "../shape/shape.ts";
+import { airFields, airWays, loadedTorque } from "./air.ts";
 
 const torque = quantity("torque", { from: "0 N m", to: "2000 N m", example: "4 N m" });
 
@@ -21,28 +22,42 @@ const is = <const K extends string>(kind: K) =>
 export const drives = byKind(
   "what the motor drives",
   {
-    torque: record("a torque", {
-      is: is("torque"),
-      atRest: need(torque, "Torque at rest: it only resists, and never turns a motor backwards."),
-      atFullSpeed: need(torque, "Torque at synchronous speed."),
-      shape: may(
-        oneOf("how the torque grows with speed", ["square", "linear"]),
-        "How it grows from one to the other: with the square of the speed when silent.",
-      ),
-      inertia: need(inertia, "Inertia of what is driven, at the motor's shaft."),
-    }),
-    compressor: record("a compressor", {
-      is: is("compressor"),
-      startsAgainst: may(
-        oneOf("what the compressor starts against", STARTS_AGAINST),
-        "What stands on its pistons at rest: the atmosphere when silent.",
-      ),
-      coupling: may(
-        oneOf("how the compressor is coupled", ["direct", "belt"]),
-        "How it is coupled, which tells its inertia: directly when silent.",
-      ),
-      inertia: inertiaOrUsual,
-    }),
+    torque: record(
+      "a torque",
+      {
+        is: is("torque"),
+        atRest: need(torque, "Torque at rest: it only resists, and never turns a motor backwards."),
+        atFullSpeed: need(torque, "Torque at synchronous speed."),
+        shape: may(
+          oneOf("how the torque grows with speed", ["square", "linear"]),
+          "How it grows from one to the other: with the square of the speed when silent.",
+        ),
+        inertia: need(inertia, "Inertia of what is driven, at the motor's shaft."),
+        loaded: may(
+          loadedTorque,
+          "Torque against full head, when it is a compressor's: the torque above is then what an empty one asks.",
+        ),
+        ...airFields,
+      },
+      airWays,
+    ),
+    compressor: record(
+      "a compressor",
+      {
+        is: is("compressor"),
+        startsAgainst: may(
+          oneOf("what the compressor starts against", STARTS_AGAINST),
+          "What stands on its pistons at rest: the atmosphere when silent.",
+        ),
+        coupling: may(
+          oneOf("how the compressor is coupled", ["direct", "belt"]),
+          "How it is coupled, which tells its inertia: directly when silent.",
+        ),
+        inertia: inertiaOrUsual,
+        ...airFields,
+      },
+      airWays,
+    ),
     fan: record("a fan", { is: is("fan"), inertia: inertiaOrUsual }),
     pump: record("a pump", {
       is: is("pump"),
@@ -70,7 +85,7 @@ export const unloaded: Drive = {
   assumptions: [],
 };
 
-function specOf(keys: DriveKeys): DriveSpec {
+export function specOf(keys: DriveKeys): DriveSpec {
   const inertia_kgm2 = keys.inertia?.nominal ?? null;
   switch (keys.is) {
     case "torque":

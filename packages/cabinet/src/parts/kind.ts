@@ -1,4 +1,4 @@
-import type { Leg, PartParameters } from "@startgap/circuit";
+import type { ControlParameters, Leg, PartParameters } from "@startgap/circuit";
 import type { PartFacts } from "../facts.ts";
 import type { Assumption } from "../grade.ts";
 import type { Issue } from "../issue.ts";
@@ -21,7 +21,7 @@ export interface Surroundings {
 }
 
 export interface Built {
-  readonly parameters: PartParameters;
+  readonly parameters: PartParameters | ControlParameters;
   readonly assumptions: readonly Assumption[];
   /** Warnings in plain words. */
   readonly notes: readonly string[];
@@ -29,12 +29,23 @@ export interface Built {
   readonly facts?: PartFacts;
 }
 
+/** What a kind of part is called in the file. */
+export type KindName = (PartParameters | ControlParameters)["is"];
+
+/** A name in one part that must be the name of another of certain kinds, or of any that feeds others. */
+export interface Link {
+  /** Relative to the part. */
+  readonly path: string;
+  readonly name: string;
+  readonly to: readonly KindName[] | "feeding";
+}
+
 /**
  * One kind of part: its keys, how it becomes parameters of the circuit, and what it feeds. A new kind is one file
  * with one of these and one line in the table of kinds.
  */
 export interface PartKind<S = unknown> {
-  readonly is: PartParameters["is"];
+  readonly is: KindName;
   /** For the published schema. */
   readonly doc: string;
   readonly shape: Shape<S>;
@@ -42,6 +53,8 @@ export interface PartKind<S = unknown> {
   readonly feeds: boolean;
   /** Paths of the issues are relative to the part. */
   readonly build: (spec: S, around: Surroundings) => Built | readonly Issue[];
+  /** Other parts that it names besides the one that feeds it. */
+  readonly links?: (spec: S) => readonly Link[];
   /** Nominal output voltage; the input's when absent. */
   readonly output_V?: (spec: S, input_V: number, leg: Leg) => number;
 }
@@ -62,8 +75,11 @@ export const placeFields = {
   note: may(prose("a remark", 1000, "measured with the door closed"), "A remark; not used."),
 } as const;
 
+/** The keys of a part that no power runs through. */
+export const controlFields = { name: placeFields.name, note: placeFields.note } as const;
+
 /** The key that says what a part is. */
-export const isField = <const K extends PartParameters["is"]>(is: K): Field<K, true> =>
+export const isField = <const K extends KindName>(is: K): Field<K, true> =>
   need(oneOf("what the part is", [is]), "What kind of part this is.");
 
 /** Where a part stands in the tree, as every part of the circuit says it. */

@@ -5,7 +5,11 @@ import { delayRelay } from "./delayRelay.ts";
 import { fuse } from "./fuse.ts";
 import type { PartKind } from "./kind.ts";
 import { load } from "./load.ts";
+import { lockOutTimer } from "./lockOutTimer.ts";
 import { motor } from "./motor.ts";
+import { pilotSwitch } from "./pilotSwitch.ts";
+import { pressureSwitch } from "./pressureSwitch.ts";
+import { receiver } from "./receiver.ts";
 import { supply } from "./supply.ts";
 import { transformer } from "./transformer.ts";
 
@@ -20,6 +24,10 @@ export const kinds: readonly PartKind[] = [
   delayRelay,
   motor,
   load,
+  receiver,
+  pressureSwitch,
+  pilotSwitch,
+  lockOutTimer,
 ];
 
 /** The kind of that name, or undefined. */

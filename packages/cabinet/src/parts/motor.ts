@@ -5,6 +5,7 @@ import type { Issue } from "../issue.ts";
 import { motorFromNameplate, type Rated } from "../motor/motorFromNameplate.ts";
 import { may, type RecordOf, record } from "../shape/record.ts";
 import { oneOf, quantity } from "../shape/scalars.ts";
+import { airAssumptions, airLinks, compressorFrom } from "./compressor.ts";
 import { driveFrom, drives, unloaded } from "./drives.ts";
 import { type Built, isField, kind, place, placeFields, type Surroundings } from "./kind.ts";
 import { circuitIssues, machineOf, motorCircuit } from "./motorCircuit.ts";
@@ -114,10 +115,12 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
     inertia_kgm2: inertia_kgm2 + drive.inertia_kgm2,
     drives: drive.drives,
     fullLoad_A: rated?.current_A ?? null,
+    ...compressorFrom(spec.drives, machine, rated),
   };
   const facts = factsOf(spec, rated);
   const unfit = voltageNotes(around.name, machine.voltage_V, around.input_V);
-  const assumptions = [...found.assumptions, ...drive.assumptions];
+  const air = airAssumptions(spec.drives, around.name);
+  const assumptions = [...found.assumptions, ...drive.assumptions, ...air];
   return { parameters, assumptions, notes: [...notes, ...unfit], facts };
 }
 
@@ -128,4 +131,5 @@ export const motor = kind<Spec>({
   shape: record("a motor", fields, { ways: [{ needs: ["nameplate"] }, { needs: ["circuit"] }] }),
   feeds: false,
   build,
+  links: ({ drives: driven }) => airLinks(driven),
 });
