@@ -1,43 +1,80 @@
 import type { Page } from "playwright-core";
 import { expect, it } from "vitest";
 import type { Bench } from "./support/bench.ts";
+import { fileText, findings, handle } from "./support/page.ts";
 
-const handle = (page: Page) => page.getByRole("slider", { name: "Second start held back by" });
-
-const runUp = async (page: Page): Promise<string> =>
-  (await page.locator("#findings .staggered .finding-list").textContent()) ?? "";
-
-/** Takes hold of the second start and lets it go so many pixels further. */
+/** Takes hold of the second start and moves it so many pixels, without letting go. */
 async function dragBy(page: Page, dx: number): Promise<void> {
   const box = (await handle(page).boundingBox())!;
   const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
   await page.mouse.move(x, y);
   await page.mouse.down();
-  await page.mouse.move(x + dx / 2, y, { steps: 5 });
-  await page.mouse.move(x + dx, y, { steps: 5 });
+  await page.mouse.move(x + dx / 2, y, { steps: 4 });
+  await page.mouse.move(x + dx, y, { steps: 4 });
 }
 
 export function dragTests(bench: Bench): void {
-  it("dragging the second start to the first one changes what the findings say, already during the drag", async () => {
+  it("dragging it to the first start changes the findings during the drag, to those of both together", async () => {
     const { page, done } = await bench.open();
-    const before = await runUp(page);
+    const before = await findings(page);
+    const drawn = await page.locator("#story svg .staggered").first().getAttribute("d");
     expect(await handle(page).getAttribute("aria-valuetext")).toBe("6 s");
     await dragBy(page, -2000);
     await expect.poll(() => handle(page).getAttribute("aria-valuenow")).toBe("0");
-    await expect.poll(() => runUp(page)).not.toBe(before);
+    await expect.poll(() => findings(page)).not.toBe(before);
     const together = await page.locator("#findings .together .finding-list").textContent();
-    await expect.poll(() => runUp(page)).toBe(together);
+    await expect.poll(() => findings(page)).toBe(together);
+    expect(await page.locator("#story svg .staggered").first().getAttribute("d")).not.toBe(drawn);
     await page.mouse.up();
     await done();
   });
 
-  it("arrow keys move the second start by a tenth, with Shift by a whole second", async () => {
+  it("letting it go sets the delay relay in the file; Escape lets it go where it was", async () => {
+    const { page, done } = await bench.open();
+    await dragBy(page, -60);
+    await page.mouse.up();
+    await expect.poll(() => fileText(page)).not.toContain('"delay": "6 s +- 10 %"');
+    const set = /"delay": "([\d.]+) s \+- 10 %"/.exec(await fileText(page))?.[1];
+    expect(await handle(page).getAttribute("aria-valuetext")).toBe(`${set} s`);
+    expect(Number(set)).toBeLessThan(6);
+    await dragBy(page, -60);
+    await handle(page).focus();
+    await page.keyboard.press("Escape");
+    await page.mouse.up();
+    await expect.poll(() => handle(page).getAttribute("aria-valuetext")).toBe(`${set} s`);
+    await page.getByRole("button", { name: "Undo" }).click();
+    await expect.poll(() => handle(page).getAttribute("aria-valuetext")).toBe("6 s");
+    await done();
+  });
+
+  it("arrow keys move it by a tenth, with Shift by a whole second, however quickly they are pressed", async () => {
     const { page, done } = await bench.open();
     await handle(page).focus();
     await page.keyboard.press("ArrowRight");
     await expect.poll(() => handle(page).getAttribute("aria-valuetext")).toBe("6.1 s");
     await page.keyboard.press("Shift+ArrowLeft");
     await expect.poll(() => handle(page).getAttribute("aria-valuetext")).toBe("5.1 s");
+    for (let i = 0; i < 5; i++) await page.keyboard.press("ArrowLeft");
+    await expect.poll(() => fileText(page)).toContain('"delay": "4.6 s +- 10 %"');
+    await expect.poll(() => page.locator("#findings .staggered summary").textContent()).toContain("4.6 s");
+    await done();
+  });
+
+  it("a finger moves it too", async () => {
+    const { page, done } = await bench.open({ viewport: { width: 390, height: 800 }, hasTouch: true });
+    await handle(page).scrollIntoViewIfNeeded();
+    const box = (await handle(page).boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    const session = await page.context().newCDPSession(page);
+    const touch = (type: "touchStart" | "touchMove" | "touchEnd", at: number): Promise<unknown> =>
+      session.send("Input.dispatchTouchEvent", {
+        type,
+        touchPoints: type === "touchEnd" ? [] : [{ x: at, y }],
+      });
+    await touch("touchStart", x);
+    for (let step = 1; step <= 6; step++) await touch("touchMove", x - 10 * step);
+    await touch("touchEnd", 0);
+    await expect.poll(async () => Number(await handle(page).getAttribute("aria-valuenow"))).toBeLessThan(4.5);
     await done();
   });
 }

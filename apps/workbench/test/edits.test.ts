@@ -1,12 +1,13 @@
-import { examples, parseCabinet } from "@startgap/cabinet";
+import { cabinetSchema, examples, parseCabinet } from "@startgap/cabinet";
 import { describe, expect, it } from "vitest";
-import { addPart, put, referencesTo, removePart, rename } from "../src/editor/edits.ts";
+import { addPart, put, removePart, rename } from "../src/editor/edits.ts";
 import { pathText, rawFile, rawParts, withAt, wordOf } from "../src/editor/raw.ts";
+import { namesFor, referencesTo } from "../src/editor/references.ts";
 import { change, endStep, redo, undo } from "../src/state/history.ts";
 import { sessionOf } from "../src/state/session.ts";
 
 const text = examples[0].text;
-const open = () => sessionOf({ text });
+const open = () => sessionOf({ text, schema: cabinetSchema });
 const part = (from: string, index: number) => rawParts(rawFile(from))[index];
 const indexOf = (from: string, name: string) =>
   rawParts(rawFile(from)).findIndex((one) => wordOf(one, "name") === name);
@@ -60,6 +61,30 @@ describe("editing the file", () => {
     addPart(store, "cable", "panel");
     const names = rawParts(rawFile(store.get().text)).map((one) => wordOf(one, "name"));
     expect(names.slice(-2)).toEqual(["cable", "cable 2"]);
+  });
+
+  it("names stand wherever one part speaks of another, and nowhere else", () => {
+    const file = {
+      parts: [
+        { name: "K", is: "switch", note: "K" },
+        { name: "main", is: "contactor", fedBy: "K", closedBy: { all: ["K", { not: "K" }] } },
+        { name: "m", is: "motor", fedBy: "main", nameplate: { codeLetter: "K" }, drives: { into: "K" } },
+      ],
+    };
+    expect(referencesTo(JSON.stringify(file), "K").map(pathText)).toEqual([
+      "parts[1].fedBy",
+      "parts[1].closedBy.all[0]",
+      "parts[1].closedBy.all[1].not",
+      "parts[2].drives.into",
+    ]);
+  });
+
+  it("a part may be fed by all that carry power but itself", () => {
+    const names = namesFor(text, cabinetSchema, ["parts", indexOf(text, "feeder"), "fedBy"])!;
+    expect(names).toContain("panel");
+    expect(names).toContain("contactor");
+    for (const out of ["feeder", "compressor 1", "receptacles"]) expect(names).not.toContain(out);
+    expect(namesFor(text, cabinetSchema, ["parts", 1, "length"])).toBeNull();
   });
 
   it("a text that is no file is left as it is", () => {

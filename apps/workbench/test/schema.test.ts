@@ -1,7 +1,8 @@
 import { cabinetSchema, examples, parseCabinet, writeCabinet } from "@startgap/cabinet";
 import { describe, expect, it } from "vitest";
+import { addPart } from "../src/editor/edits.ts";
 import { beginning, isJson, partSchemas, type Schema, shapeOf } from "../src/editor/schema.ts";
-import { starterOf } from "../src/editor/starters.ts";
+import { sessionOf } from "../src/state/session.ts";
 
 const kinds = partSchemas(cabinetSchema);
 
@@ -53,23 +54,17 @@ describe("the form made from the published schema", () => {
   });
 });
 
-/** A cabinet of a supply, what the part needs to hang on, and the part. */
-function cabinetWith(is: string): { text: string } {
-  const supply = { name: "panel", is: "supply", ...starterOf("supply", "", null) };
-  const part = { name: "new", is, fedBy: "panel", ...starterOf(is, "panel", 240) };
-  return {
-    text: writeCabinet({
-      startgap: 1,
-      title: "One part",
-      parts: is === "supply" ? [supply] : [supply, part],
-    }),
-  };
-}
-
 describe("what a new part begins with", () => {
   for (const is of kinds.keys()) {
     it(`a ${is} can be read at once`, () => {
-      const read = parseCabinet(cabinetWith(is).text);
+      const store = sessionOf({
+        text: writeCabinet({ startgap: 1, title: "One part", parts: [] }),
+        schema: cabinetSchema,
+      });
+      addPart(store, "supply", "");
+      if (is === "pressure switch") addPart(store, "receiver", "");
+      if (is !== "supply") addPart(store, is, "supply");
+      const read = parseCabinet(store.get().text);
       expect("issues" in read ? read.issues : []).toEqual([]);
     });
   }

@@ -6,15 +6,16 @@ import { addPart } from "./edits.ts";
 import { type Editing, textField } from "./field.ts";
 import { issuesByPlace } from "./issues.ts";
 import { type PartCard, partCard } from "./partCard.ts";
-import { type Path, rawFile, rawParts, wordOf } from "./raw.ts";
+import { rawFile, rawParts, wordOf } from "./raw.ts";
+import { namesFor, namesOf } from "./references.ts";
 import { partSchemas, type Schema } from "./schema.ts";
-
-/** Kinds of part that nothing can be fed by. */
-const leaves = ["motor", "load"];
 
 /** Every figure of the cabinet, to be edited where it stands. */
 export function cabinetEditor(store: SessionStore): HTMLElement {
-  const editing: Editing = { store, partNames: (path) => namesFor(store, path) };
+  const editing: Editing = {
+    store,
+    partNames: (path) => namesFor(store.get().text, store.get().schema, path),
+  };
   const title = textField(editing, ["title"], { description: "What this cabinet is, in a line." }, false);
   const list = el("div", { class: "parts" });
   const adder = adderOf(store);
@@ -51,19 +52,6 @@ export function cabinetEditor(store: SessionStore): HTMLElement {
   draw();
   return el("div", {}, unread, form);
 }
-
-/** Names that a key may take which names a part. */
-function namesFor(store: SessionStore, path: Path): readonly string[] | null {
-  const [root, index, key] = path;
-  if (root !== "parts" || path.length !== 3 || (key !== "fedBy" && key !== "coilFedBy")) return null;
-  return feeders(rawParts(rawFile(store.get().text)), index as number);
-}
-
-const feeders = (parts: readonly unknown[], except: number): string[] =>
-  parts.flatMap((part, i) => {
-    const name = wordOf(part, "name");
-    return i === except || name === "" || leaves.includes(wordOf(part, "is")) ? [] : [name];
-  });
 
 /** How many parts stand between a part and the supply; loops end where they began. */
 function depthOf(parts: readonly unknown[], part: unknown): number {
@@ -102,7 +90,7 @@ function adderOf(store: SessionStore) {
         kind,
         kinds.filter((one) => one !== "supply" || !hasSupply),
       );
-      offer(feeder, feeders(parts, -1));
+      offer(feeder, namesOf(parts, store.get().schema, "feeding"));
     },
   };
 }

@@ -2,7 +2,8 @@ import { writeCabinet } from "@startgap/cabinet";
 import { type ChangeOptions, change } from "../state/history.ts";
 import type { SessionStore } from "../state/session.ts";
 import { type Path, rawFile, rawParts, withAt, wordOf } from "./raw.ts";
-import { isJson, type Json } from "./schema.ts";
+import { namesOf } from "./references.ts";
+import { isJson, type Json, partSchemas } from "./schema.ts";
 import { starterOf } from "./starters.ts";
 
 /** Puts a value into the file at one place; `undefined` takes it away. */
@@ -17,16 +18,6 @@ function keep(store: SessionStore, file: Json, options: ChangeOptions): void {
 
 function keepParts(store: SessionStore, file: Json, parts: readonly unknown[], options: ChangeOptions): void {
   keep(store, { ...file, parts }, options);
-}
-
-/** Keys that name another part. */
-const references = ["fedBy", "coilFedBy"] as const;
-
-/** Where the parts that name one part do so: found before a name is typed over, since on the way it may equal another's. */
-export function referencesTo(text: string, name: string): Path[] {
-  return rawParts(rawFile(text)).flatMap((part, index) =>
-    references.filter((key) => name !== "" && wordOf(part, key) === name).map((key) => ["parts", index, key]),
-  );
 }
 
 /** Renames a part, and with it what the given places say. */
@@ -50,32 +41,36 @@ export function removePart(store: SessionStore, index: number): void {
   const parts = rawParts(file);
   if (file === null) return;
   const [name, feeder] = [wordOf(parts[index], "name"), wordOf(parts[index], "fedBy")];
-  const rest = parts
-    .filter((_, i) => i !== index)
-    .map((part) =>
-      references.reduce(
-        (one, key) => (wordOf(one, key) === name && name !== "" ? refed(one, key, feeder) : one),
-        part,
-      ),
-    );
-  const followed = rest.some((part, i) => part !== parts.filter((_, k) => k !== index)[i]);
-  const notice = `Removed ${name || "a part"}.${followed ? ` What it fed is now fed by ${feeder}.` : ""} Undo brings it back.`;
+  let followed = false;
+  const rest = parts.flatMap((part, i) => {
+    if (i === index) return [];
+    const next = refed(part, name, feeder);
+    followed ||= next !== part;
+    return [next];
+  });
+  const tells = followed ? ` What it fed is now fed by ${feeder}.` : "";
+  const notice = `Removed ${name || "a part"}.${tells} Undo brings it back.`;
   keepParts(store, file, rest, { notice });
 }
 
-const refed = (part: unknown, key: string, feeder: string): unknown =>
-  isJson(part) && feeder !== "" ? { ...part, [key]: feeder } : part;
+/** A part that hung on another hangs on that one's feeder. */
+function refed(part: unknown, name: string, feeder: string): unknown {
+  if (!isJson(part) || name === "" || feeder === "") return part;
+  const moved = ["fedBy", "coilFedBy", "watches"].filter((key) => wordOf(part, key) === name);
+  return moved.length === 0 ? part : { ...part, ...Object.fromEntries(moved.map((key) => [key, feeder])) };
+}
 
 /** Adds a part of a kind, fed by another, with usual figures to begin with. Returns its index. */
 export function addPart(store: SessionStore, is: string, fedBy: string): number | null {
-  const { text, shown } = store.get();
+  const { text, shown, schema } = store.get();
   const file = rawFile(text);
   if (file === null) return null;
   const parts = rawParts(file);
   const name = freeName(is, new Set(parts.map((part) => wordOf(part, "name"))));
-  const starter = starterOf(is, fedBy, shown?.cabinet.nominalVoltage_V[fedBy] ?? null);
-  const part = is === "supply" ? { name, is, ...starter } : { name, is, fedBy, ...starter };
-  keepParts(store, file, [...parts, part], { notice: `Added ${name}.` });
+  const fed_V = shown?.cabinet.nominalVoltage_V[fedBy] ?? null;
+  const receiver = namesOf(parts, schema, "receiver")[0] ?? null;
+  const starter = starterOf(is, partSchemas(schema).get(is), { fedBy, fed_V, receiver });
+  keepParts(store, file, [...parts, { name, ...starter }], { notice: `Added ${name}.` });
   return parts.length;
 }
 

@@ -52,17 +52,20 @@ export function fieldFor(
 /** Tells whether a field still suits a value, or has to be made anew. */
 const signatureOf = (schema: Schema | undefined, value: unknown): string => shapeOf(schema, value).as;
 
-/** Buttons that state the same thing in another way: in one figure, or in detail. */
+/** Buttons that state the same thing in another way: as text, as a list, or in detail. */
 function waysOf(editing: Editing, path: Path, schema: Schema | undefined, value: unknown): HTMLElement[] {
   if (schema === undefined) return [];
-  return otherWays(schema, value)
-    .slice(0, 1)
-    .map((way) => {
-      const words = way.properties === undefined && way.oneOf === undefined ? "in one word" : "in detail";
-      return smallButton(words, `State ${labelOf(path[path.length - 1])} ${words}`, () => {
-        put(editing.store, path, beginning(way));
-      });
-    });
+  const byWords = new Map(otherWays(schema, value).map((way) => [wayWords(way), way]));
+  return [...byWords].map(([words, way]) =>
+    smallButton(words, `State ${labelOf(path[path.length - 1])} ${words}`, () => {
+      put(editing.store, path, beginning(way));
+    }),
+  );
+}
+
+function wayWords(way: Schema): string {
+  if (way.properties !== undefined || way.oneOf !== undefined) return "in detail";
+  return way.items !== undefined || way.prefixItems !== undefined ? "as a list" : "as text";
 }
 
 export function smallButton(words: string, name: string, onClick: () => void): HTMLButtonElement {

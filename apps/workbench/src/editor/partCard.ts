@@ -1,10 +1,11 @@
 import { el, fill, say } from "../dom.ts";
 import { endStep } from "../state/history.ts";
-import { referencesTo, removePart, rename } from "./edits.ts";
+import { removePart, rename } from "./edits.ts";
 import { type Editing, type Field, rowOf, showText } from "./field.ts";
 import { fieldFor, membersOf, smallButton } from "./group.ts";
 import { type IssueMap, isInside, issueWords } from "./issues.ts";
 import { type Path, pathText, wordOf } from "./raw.ts";
+import { referencesTo } from "./references.ts";
 import { isJson, type Schema } from "./schema.ts";
 
 export interface PartCard {

@@ -1,4 +1,6 @@
 import { type Cabinet, writeCabinet } from "@startgap/cabinet";
+import { rawFile, rawParts, wordOf } from "../editor/raw.ts";
+import type { Json } from "../editor/schema.ts";
 import { hasRelay } from "./delay.ts";
 import { change } from "./history.ts";
 import type { SessionStore } from "./session.ts";
@@ -10,16 +12,17 @@ import type { SessionStore } from "./session.ts";
  * @param place as of `change`
  */
 export function setDelay(store: SessionStore, delay_s: number, place?: string): void {
-  const { shown, text } = store.get();
+  const { shown, text, issues } = store.get();
   if (shown === null) return;
-  const held = shown.text === text && hasRelay(shown.cabinet) && delay_s > 0;
-  const next = held ? { text: withDelay(shown.cabinet, delay_s), delay_s: null } : { delay_s };
+  const file = issues.length === 0 ? rawFile(text) : null;
+  const held = file !== null && hasRelay(shown.cabinet) && delay_s > 0;
+  const next = held ? { text: withDelay(file, shown.cabinet, delay_s), delay_s: null } : { delay_s };
   change(store, next, { place });
   store.set({ aimed_s: delay_s });
 }
 
-/** Text of the cabinet's file with its relays set so that the shortest holds back by `delay_s`. */
-function withDelay({ file, relays }: Cabinet, delay_s: number): string {
+/** Text of a file with its relays set so that the shortest holds back by `delay_s`; the cabinet knows their proportions. */
+function withDelay(file: Json, { relays }: Cabinet, delay_s: number): string {
   const stated = relays.filter((relay) => relay.delay_s.nominal > 0);
   const shortest = Math.min(...stated.map((relay) => relay.delay_s.nominal));
   const settings = new Map(
@@ -28,9 +31,10 @@ function withDelay({ file, relays }: Cabinet, delay_s: number): string {
       setting((delay_s * nominal) / shortest, 1 - low / nominal),
     ]),
   );
-  const parts = (file.parts as readonly { readonly name: string }[]).map((part) =>
-    settings.has(part.name) ? { ...part, delay: settings.get(part.name) } : part,
-  );
+  const parts = rawParts(file).map((part) => {
+    const delay = wordOf(part, "is") === "delay relay" ? settings.get(wordOf(part, "name")) : undefined;
+    return delay === undefined ? part : { ...(part as Json), delay };
+  });
   return writeCabinet({ ...file, parts });
 }
 

@@ -1,0 +1,66 @@
+import { readdir, readFile } from "node:fs/promises";
+import { join } from "node:path";
+import { pathToFileURL } from "node:url";
+import { gzipSync } from "node:zlib";
+import { expect, it } from "vitest";
+import type { Bench } from "./support/bench.ts";
+import { findings, handle } from "./support/page.ts";
+
+/** Of script, compressed. */
+const LARGEST_bytes = 150_000;
+
+export function aloneTests(bench: Bench): void {
+  it(`the script is no larger than ${LARGEST_bytes / 1000} kB compressed`, async () => {
+    const names = (await readdir(bench.site.folder, { recursive: true })).filter((name) =>
+      name.endsWith(".js"),
+    );
+    const sizes = await Promise.all(
+      names.map(async (name) => gzipSync(await readFile(join(bench.site.folder, name))).length),
+    );
+    expect(sizes.reduce((a, b) => a + b, 0)).toBeLessThanOrEqual(LARGEST_bytes);
+  });
+
+  it("once loaded it asks nothing of any network, and works without one", async () => {
+    const { page, done } = await bench.open();
+    await page.getByText("Hold the second motor back").waitFor();
+    const asked: string[] = [];
+    page.on("request", (request) => asked.push(request.url()));
+    await page.context().setOffline(true);
+    const before = await findings(page);
+    await handle(page).focus();
+    await page.keyboard.press("Home");
+    await expect.poll(() => findings(page)).not.toBe(before);
+    await page.getByRole("button", { name: "Client view" }).click();
+    await page.locator("#client-voltage svg").waitFor();
+    expect(asked).toEqual([]);
+    await done();
+  });
+
+  it("opens from the folder itself, without any server", async () => {
+    const context = await bench.browser.newContext();
+    const page = await context.newPage();
+    const complaints: string[] = [];
+    page.on("console", (message) => complaints.push(message.text()));
+    page.on("pageerror", (error) => complaints.push(error.message));
+    await page.goto(pathToFileURL(join(bench.site.folder, "index.html")).href);
+    await page.waitForSelector("#story svg");
+    await expect.poll(() => page.locator("#findings .finding").count()).toBeGreaterThan(3);
+    await context.close();
+    expect(complaints).toEqual([]);
+  });
+
+  it("its policy allows its own script and style and nothing that is written into the page", async () => {
+    const html = await readFile(join(bench.site.folder, "index.html"), "utf8");
+    expect(html).toContain("Content-Security-Policy");
+    expect(html).not.toMatch(/unsafe|<script>|<style|\son\w+=/);
+    const { page } = await bench.open();
+    const ran = await page.evaluate(() => {
+      const script = document.createElement("script");
+      script.textContent = "document.title = 'taken over'";
+      document.head.append(script);
+      return document.title;
+    });
+    expect(ran).not.toBe("taken over");
+    await page.context().close();
+  });
+}

@@ -1,0 +1,71 @@
+import type { Page } from "playwright-core";
+import { expect, it } from "vitest";
+import type { Bench } from "./support/bench.ts";
+import { fileText, handle, isCurrent } from "./support/page.ts";
+
+/** Name of the element that has the focus, as a screen reader would begin. */
+const focused = (page: Page): Promise<string> =>
+  page.evaluate(() => {
+    const at = document.activeElement as HTMLElement;
+    const label = (at as HTMLInputElement).labels?.[0]?.textContent;
+    return at.getAttribute("aria-label") ?? label ?? at.textContent?.trim().slice(0, 40) ?? "";
+  });
+
+/** Presses Tab until something of that name has the focus. */
+async function tabTo(page: Page, name: RegExp, most = 60): Promise<void> {
+  for (let i = 0; i < most; i++) {
+    await page.keyboard.press("Tab");
+    if (name.test(await focused(page))) return;
+  }
+  throw new Error(`nothing called ${name} within ${most} steps`);
+}
+
+export function keyboardTests(bench: Bench): void {
+  it("a walk by keys alone: to the figures, the handle, the reading line, a tab, a part, a figure, undo, the client", async () => {
+    const { page, done } = await bench.open();
+    await page.keyboard.press("Tab");
+    expect(await focused(page)).toBe("Skip to the figures");
+    await page.keyboard.press("Enter");
+    await tabTo(page, /^Second start held back by$/);
+    await page.keyboard.press("Shift+ArrowLeft");
+    await expect.poll(() => handle(page).getAttribute("aria-valuetext")).toBe("5 s");
+    await tabTo(page, /^Read the curves at$/);
+    await page.keyboard.press("End");
+    await expect.poll(() => page.locator(".reading output").textContent()).toBe("15.00 s");
+    await tabTo(page, /^Findings/);
+    await page.keyboard.press("ArrowRight");
+    expect(await focused(page)).toMatch(/^Cabinet/);
+    await tabTo(page, /^panel/);
+    await tabTo(page, /^feeder/);
+    await page.keyboard.press("Enter");
+    await tabTo(page, /^length$/);
+    await page.keyboard.press("Control+a");
+    await page.keyboard.type("12 m");
+    await isCurrent(page);
+    await expect.poll(() => fileText(page)).toContain('"length": "12 m"');
+    await page.keyboard.press("Control+z");
+    await expect.poll(() => fileText(page)).not.toContain("12 m");
+    await page.evaluate(() => (document.activeElement as HTMLElement).blur());
+    await page.keyboard.press("Control+Home");
+    await tabTo(page, /^Client view$/, 120);
+    await page.keyboard.press("Space");
+    await page.locator("#client-voltage svg").waitFor();
+    await done();
+  });
+
+  it("what has the focus shows it, and nothing keeps it", async () => {
+    const { page, done } = await bench.open();
+    const seen: string[] = [];
+    for (let i = 0; i < 40; i++) {
+      await page.keyboard.press("Tab");
+      if (await page.evaluate(() => document.activeElement === document.body)) continue;
+      seen.push(await focused(page));
+      const outlined = await page.evaluate(
+        () => getComputedStyle(document.activeElement!).outlineStyle !== "none",
+      );
+      expect(outlined, seen.at(-1)).toBe(true);
+    }
+    expect(new Set(seen).size).toBeGreaterThan(15);
+    await done();
+  });
+}

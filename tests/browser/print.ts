@@ -1,0 +1,30 @@
+import { expect, it } from "vitest";
+import type { Bench } from "./support/bench.ts";
+import { keepPicture, showAll } from "./support/page.ts";
+
+export function printTests(bench: Bench): void {
+  it("paper has the figures, the findings of every case and the cautions, and nothing to press", async () => {
+    const { page, done } = await bench.open({ colorScheme: "dark" });
+    await showAll(page);
+    await page.emulateMedia({ media: "print", colorScheme: "dark" });
+    for (const id of ["story", "delays", "volts", "fuse", "motor", "sketch"])
+      expect(await page.locator(`#${id} svg`).isVisible(), id).toBe(true);
+    expect(await page.locator(".cautions").isVisible()).toBe(true);
+    expect(await page.locator("#assumed").isVisible()).toBe(true);
+    for (const gone of [".toolbar", ".tabs", "#cabinet", ".player", "#file"])
+      expect(await page.locator(gone).first().isVisible(), gone).toBe(false);
+    const paper = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
+    expect(paper).toBe("rgb(255, 255, 255)");
+    await keepPicture(page, "print");
+    await done();
+  });
+
+  it("makes a document of a few pages", async () => {
+    const { page, done } = await bench.open();
+    const pdf = (await page.pdf({ format: "A4" })).toString("latin1");
+    const pages = pdf.match(/\/Type\s*\/Page\b/g)?.length ?? 0;
+    expect(pages).toBeGreaterThan(1);
+    expect(pages).toBeLessThan(12);
+    await done();
+  });
+}
