@@ -43,6 +43,20 @@ describe("a touch and a return inside one long step (closed form)", () => {
     expect(count.steps).toBeLessThan(20);
   });
 
+  it.each([
+    [0.98, 1],
+    [0.995, 0.93],
+    [0.997, 0.9],
+  ])("of a sine past %d is found in nearly every length of step", (at, share) => {
+    // Past 0.997 it stays for 0.155, a tenth of the longer steps here.
+    const plant = turning(1, [{ at, direction: "rising" }]);
+    const ends = Array.from({ length: 130 }, (_, k) => 2 + k * 0.02);
+    const found = ends.filter(
+      (tEnd) => run(plant, start, tEnd, { tolerance: 1e-4, initialStep: tEnd }).events.length === 1,
+    );
+    expect(found.length).toBeGreaterThanOrEqual(share * ends.length);
+  });
+
   it("a guard that stays beyond for long does not hold the steps down", () => {
     const plant = turning(1, [{ at: -0.9, direction: "rising" }]);
     const { events, count } = run(plant, start, 6, { tolerance: 1e-6, initialStep: 6 });

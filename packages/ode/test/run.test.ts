@@ -220,4 +220,30 @@ describe("rest", () => {
     expect(count.evaluations).toBe(0);
     expect(end.y[0]).toBeCloseTo(2 - 2 * Math.exp(-10), 12);
   });
+
+  it("finds a guard that passes and returns early in a long rest", () => {
+    // t e^-t stands above 0.3 from 0.48940 to 1.78134.
+    const hump: Plant<number> = {
+      ...ball(0, 0),
+      derivative: (t, _, __, rate) => {
+        rate[0] = (1 - t) * Math.exp(-t);
+        rate[1] = 0;
+      },
+      guards: () => [{ name: "over", direction: "rising", level: false }],
+      guardValues: (_, y, __, values) => {
+        values[0] = y[0] - 0.3;
+      },
+      reduce: (_, y, n) => ({ y, mode: n + 1 }),
+      rest: () => (t, y) => {
+        y[0] = t * Math.exp(-t);
+        y[1] = 0;
+      },
+    };
+    for (const tEnd of [10, 100, 1000, 12345]) {
+      const { events } = run(hump, { t: 0, y: [0, 0], mode: 0 }, tEnd);
+      expect(events).toHaveLength(1);
+      expect(events[0].t * Math.exp(-events[0].t)).toBeCloseTo(0.3, 10);
+      expect(events[0].t).toBeLessThan(0.5);
+    }
+  });
 });

@@ -80,6 +80,13 @@ describe("known times (closed form)", () => {
     expect(end).toEqual({ t: 1, y: [expect.closeTo(1, 12)], mode: "first last" });
   });
 
+  it("less than a nanosecond past the end belong to whoever goes on from there", () => {
+    const plant = ramp({ next: 1 + 5e-10 });
+    const first = run(plant, start, 1);
+    expect(first.events).toEqual([]);
+    expect(times(run(plant, first.end, 2).events)).toEqual([["next", 1 + 5e-10]]);
+  });
+
   it("that never come do no harm", () => {
     const { events, outcome } = run(ramp({ never: Number.POSITIVE_INFINITY }), start, 1);
     expect(events).toEqual([]);
