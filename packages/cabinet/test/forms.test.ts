@@ -101,13 +101,30 @@ describe("each way of stating a supply", () => {
     ],
     [
       "a generator",
-      { generator: { rating: "9 kVA", transientReactance: 0.2, regulatorRecovery: "2 s" } },
-      { from: "generator", rating_VA: 9000, transientReactance_pu: 0.2, regulatorRecovery_s: 2 },
+      {
+        generator: {
+          rating: "9 kVA",
+          transientReactance: 0.2,
+          regulatorRecovery: "2 s",
+          synchronousReactance: 2.1,
+          fieldTime: "800 ms",
+          fieldCeiling: 1.7,
+        },
+      },
+      {
+        from: "generator",
+        rating_VA: 9000,
+        transientReactance_pu: 0.2,
+        regulatorRecovery_s: 2,
+        synchronousReactance_pu: 2.1,
+        fieldTime_s: 0.8,
+        fieldCeiling: 1.7,
+      },
     ],
     [
       "an inverter",
-      { inverter: { continuous: "6 kVA", surgeFactor: 1.8, surge: "4 s" } },
-      { from: "inverter", continuous_VA: 6000, surgeFactor: 1.8, surge_s: 4 },
+      { inverter: { continuous: "6 kVA", surgeFactor: 1.8, surge: "4 s", stops: "0.5 s" } },
+      { from: "inverter", continuous_VA: 6000, surgeFactor: 1.8, surge_s: 4, stops_s: 0.5 },
     ],
   ])("%s says the same as the same in numbers", (_, keys, spec) => {
     const { r_ohm, x_ohm, voltage_V } = made(
@@ -121,9 +138,9 @@ describe("each way of stating a supply", () => {
     expect(cabinetOf(bench).nominalVoltage_V.panel).toBe(240);
   });
 
-  it("tells what is only a first estimate, and how good readings are", () => {
+  it("tells what is not used, and how good readings are", () => {
     const notes = (keys: Json) => cabinetOf(file(stiff(keys), load())).notes.join("; ");
-    expect(notes({ generator: { rating: "9 kVA" } })).toContain("generator is taken as a fixed impedance");
+    expect(notes({ generator: { rating: "9 kVA", subtransientReactance: 0.15 } })).toContain("is not used");
     const readings = [
       { voltage: "241 V", current: "0 A" },
       { voltage: "233 V", current: "25 A" },

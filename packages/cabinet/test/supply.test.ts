@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { issueText } from "../src/issue.ts";
-import type { GeneratorParameters, InverterParameters, SupplyFound, SupplySpec } from "../src/supply/spec.ts";
+import type { SupplyFound, SupplySpec } from "../src/supply/spec.ts";
 import { supplyFrom } from "../src/supply/supply.ts";
 
 const nominal = { voltage_V: 240, frequency_Hz: 60 } as const;
@@ -70,30 +70,34 @@ describe("supplyFrom", () => {
     ]);
   });
 
-  it("gives a generator its ohms per unit of V squared over S (closed form), and calls them an estimate", () => {
+  it("gives a generator its ohms per unit of V squared over S (closed form), a ceiling above its rated load", () => {
     const { value, assumptions } = found({
       from: "generator",
       ...nominal,
       rating_VA: 7200,
       transientReactance_pu: 0.25,
       subtransientReactance_pu: 0.15,
+      fieldCeiling: 1.5,
     });
-    const source = value.source as GeneratorParameters;
+    // |1 + (0.03 + 1.8j)(0.8 - 0.6j)| = |2.104 + 1.422j|
+    const field = Math.hypot(2.104, 1.422);
     expect(value.x_ohm).toBeCloseTo(2, 12);
-    expect(source).toMatchObject({
-      is: "generator",
-      rating_VA: 7200,
-      voltage_V: 240,
-      regulatorRecovery_s: 2.5,
-    });
-    expect(source.transientReactance_ohm).toBeCloseTo(2, 12);
-    expect(source.subtransientReactance_ohm).toBeCloseTo(1.2, 12);
+    const { source } = value;
+    if (source?.is !== "generator") throw new Error("no generator");
+    expect(source).toMatchObject({ rating_VA: 7200, fieldTime_s: 0.6, recovery_s: 2.5 });
+    expect(source.synchronous_ohm).toBeCloseTo(14.4, 12);
+    expect(source.ceiling).toBeCloseTo(1.5 * field, 12);
     expectInRange(value);
-    expect(assumptions[0]).toMatchObject({ what: "generator as a fixed impedance", grade: "assumed" });
-    expect(assumptions[0]!.value).toContain("first estimate");
-    const plain = found({ from: "generator", ...nominal, rating_VA: 7200 }).value;
-    expect((plain.source as GeneratorParameters).subtransientReactance_ohm).toBeNull();
-    expectInRange(plain);
+    expect(assumptions.map(({ what }) => what)).toEqual([
+      "engine speed",
+      "generator resistance",
+      "synchronous reactance",
+      "open-circuit time constant of the field",
+      "regulator recovery",
+    ]);
+    const plain = found({ from: "generator", ...nominal, rating_VA: 7200 });
+    expect(plain.assumptions).toHaveLength(7);
+    expectInRange(plain.value);
   });
 
   it("gives an inverter its current limit, and a short circuit that current (closed form)", () => {
@@ -103,18 +107,17 @@ describe("supplyFrom", () => {
       continuous_VA: 4800,
       surgeFactor: 3,
       surge_s: 8,
+      stops_s: 0.5,
     });
-    expect(value.source as InverterParameters).toEqual({
+    expect(value.source).toEqual({
       is: "inverter",
-      voltage_V: 240,
-      frequency_Hz: 60,
       continuous_A: 20,
       limit_A: 60,
       surge_s: 8,
+      stops_s: 0.5,
     });
     expect(240 / magnitude(value)).toBeCloseTo(60, 12);
-    expect(assumptions).toHaveLength(1);
-    expect(assumptions[0]!.value).toContain("first estimate");
+    expect(assumptions).toEqual([]);
     const plain = found({ from: "inverter", ...nominal, continuous_VA: 4800 });
     expectInRange(plain.value);
     expect(plain.assumptions).toHaveLength(3);
@@ -162,9 +165,18 @@ describe("supplyFrom", () => {
     const generator = { from: "generator", ...nominal, rating_VA: 7000, transientReactance_pu: 0.2 };
     expect(problems({ ...generator, subtransientReactance_pu: 0.3 })[0]).toContain("from 0.01 to 0.2");
     expect(problems({ ...generator, regulatorRecovery_s: -1 })).toHaveLength(1);
+    expect(problems({ ...generator, synchronousReactance_pu: 0.2 })[0]).toContain("above 0.2 to 5");
+    expect(problems({ ...generator, fieldTime_s: 0, fieldCeiling: 0.9 })).toHaveLength(2);
     expect(
-      problems({ from: "inverter", ...nominal, continuous_VA: 4800, surgeFactor: 0.5, surge_s: 0 }),
-    ).toHaveLength(2);
+      problems({
+        from: "inverter",
+        ...nominal,
+        continuous_VA: 4800,
+        surgeFactor: 0.5,
+        surge_s: 0,
+        stops_s: -1,
+      }),
+    ).toHaveLength(3);
     expect(problems({ from: "impedance", ...nominal, impedance: { r_ohm: -0.1 } })).toHaveLength(2);
     expect(problems({ from: "impedance", ...nominal })).toHaveLength(2);
   });

@@ -21,6 +21,9 @@ const fields = {
   ...formFields,
 } as const;
 
+const subtransientUnused =
+  "the subtransient reactance is not used, the first two cycles are taken as the transient";
+
 type Spec = RecordOf<typeof fields>;
 
 function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
@@ -29,18 +32,15 @@ function build(spec: Spec, around: Surroundings): Built | readonly Issue[] {
   const found = supplyFrom(form.spec, around.name);
   if (!("value" in found)) return found.map((issue) => under(form.under, issue));
   const { voltage_V, frequency_Hz, r_ohm, x_ohm, quality, source } = found.value;
+  const plain = { voltage_V, frequency_Hz, r_ohm, x_ohm };
   const parameters: SupplyParameters = {
     is: "supply",
     name: around.name,
-    voltage_V,
-    frequency_Hz,
-    r_ohm,
-    x_ohm,
+    ...(source === undefined ? plain : { ...plain, source }),
   };
   const notes: string[] = [];
   if (quality !== undefined) notes.push(`${around.name}: impedance from readings, ${quality}`);
-  if (source !== undefined)
-    notes.push(`${around.name}: this ${source.is} is taken as a fixed impedance, a first estimate`);
+  if (spec.generator?.subtransientReactance) notes.push(`${around.name}: ${subtransientUnused}`);
   return { parameters, assumptions: found.assumptions, notes };
 }
 

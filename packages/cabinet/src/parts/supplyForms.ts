@@ -83,6 +83,9 @@ const generatorOf = (keys: GeneratorKeys, nominal: Nominal): SupplySpec => ({
   transientReactance_pu: silent(keys.transientReactance),
   subtransientReactance_pu: silent(keys.subtransientReactance),
   regulatorRecovery_s: silent(keys.regulatorRecovery),
+  synchronousReactance_pu: silent(keys.synchronousReactance),
+  fieldTime_s: silent(keys.fieldTime),
+  fieldCeiling: silent(keys.fieldCeiling),
 });
 
 const inverterOf = (keys: InverterKeys, nominal: Nominal): SupplySpec => ({
@@ -91,4 +94,5 @@ const inverterOf = (keys: InverterKeys, nominal: Nominal): SupplySpec => ({
   continuous_VA: keys.continuous.nominal,
   surgeFactor: silent(keys.surgeFactor),
   surge_s: silent(keys.surge),
+  stops_s: silent(keys.stops),
 });

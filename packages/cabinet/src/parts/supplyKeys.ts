@@ -75,6 +75,18 @@ const generator = record(
       quantity("time", { from: "0 s", to: "60 s", example: "2.5 s" }),
       "How long the regulator takes to bring the voltage back: 2.5 s when silent.",
     ),
+    synchronousReactance: may(
+      number({ a: "a synchronous reactance per unit", from: 0.1, to: 5, example: 1.8 }),
+      "Synchronous reactance per unit: 1.8 when silent.",
+    ),
+    fieldTime: may(
+      quantity("time", { from: "50 ms", to: "10 s", example: "0.6 s" }),
+      "Open-circuit time constant of the field: 0.6 s when silent.",
+    ),
+    fieldCeiling: may(
+      number({ a: "a highest field", from: 1, to: 5, example: 2 }),
+      "Highest field over that of the rated load at power factor 0.8: 2 when silent.",
+    ),
   },
   { example: `{ "rating": "7 kVA" }` },
 );
@@ -90,6 +102,10 @@ const inverter = record(
     surge: may(
       quantity("time", { from: "10 ms", to: "600 s", example: "5 s" }),
       "How long it gives more than the continuous current: 5 s when silent.",
+    ),
+    stops: may(
+      quantity("time", { from: "0 s", to: "60 s", example: "1 s" }),
+      "How long it then holds its voltage down, at the continuous current, before it shuts down: 1 s when silent.",
     ),
   },
   { example: `{ "continuous": "4 kVA" }` },

@@ -1,15 +1,21 @@
-import { isWithin, isWithinIfStated, shown } from "../cable/check.ts";
+import { isWithin, isWithinIfStated, shown, shownRange } from "../cable/check.ts";
 import type { Assumption, Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import { assumed } from "./notes.ts";
 import type { GeneratorSupply, SupplyFound } from "./spec.ts";
 
-/** Portable sets. Reactance and resistance: common practice, no source (from memory); recovery: common practice. */
+/** Portable sets; common practice, no source (from memory). */
 const defaults = {
   transientReactance_pu: { nominal: 0.25, low: 0.15, high: 0.4 },
   resistance_pu: { nominal: 0.03, low: 0.01, high: 0.05 },
   regulatorRecovery_s: { nominal: 2.5, low: 2, high: 3 },
+  synchronousReactance_pu: { nominal: 1.8, low: 1.2, high: 2.5 },
+  fieldTime_s: { nominal: 0.6, low: 0.3, high: 1.2 },
+  fieldCeiling: { nominal: 2, low: 1.5, high: 3 },
 } as const;
+
+/** Power factor at which sets are rated. */
+const RATED_FACTOR = 0.8;
 
 export function generatorProblems(spec: GeneratorSupply): Issue[] {
   const issues: Issue[] = [];
@@ -43,63 +49,98 @@ export function generatorProblems(spec: GeneratorSupply): Issue[] {
     to: 60,
     example: '"2.5 s"',
   });
+  isWithinIfStated(issues, "synchronousReactance", spec.synchronousReactance_pu, {
+    a: "a synchronous reactance per unit, above the transient one,",
+    unit: "",
+    from: most,
+    above: true,
+    to: 5,
+    example: "1.8",
+  });
+  fieldProblems(issues, spec);
   return issues;
 }
 
+function fieldProblems(issues: Issue[], spec: GeneratorSupply): void {
+  isWithinIfStated(issues, "fieldTime", spec.fieldTime_s, {
+    a: "a time constant of the field",
+    unit: "s",
+    from: 0.05,
+    to: 10,
+    example: '"0.6 s"',
+  });
+  isWithinIfStated(issues, "fieldCeiling", spec.fieldCeiling, {
+    a: "a highest field, over that of the rated load,",
+    unit: "",
+    from: 1,
+    to: 5,
+    example: "2",
+  });
+}
+
 /**
- * A generator as its parameters, and as a first estimate a fixed impedance: resistance and transient reactance.
+ * A generator: resistance and transient reactance as its impedance, field and regulator behind it.
  *
- * Per unit of V^2/S. Limitation: the estimate holds for some tenths of a second after a load step, before the
- * regulator brings the voltage back; it leaves out the deeper first cycles, the recovery and the engine's speed.
+ * Per unit of V^2/S. The ceiling of the field is stated over the field of the rated load at power factor 0.8, which is
+ * |1 + (R + j Xs)(0.8 - j 0.6)| times that of no load: so every set can hold its own rating.
  */
 export function fromGenerator(spec: GeneratorSupply, part: string): Derived<SupplyFound> {
   const { voltage_V, frequency_Hz, rating_VA } = spec;
   const base_ohm = voltage_V ** 2 / rating_VA;
-  const transient = spec.transientReactance_pu ?? defaults.transientReactance_pu.nominal;
-  const r_ohm = defaults.resistance_pu.nominal * base_ohm;
-  const x_ohm = transient * base_ohm;
-  const subtransient = spec.subtransientReactance_pu;
-  const span =
+  const taken = (key: Key): number => spec[key] ?? defaults[key].nominal;
+  const transient = taken("transientReactance_pu");
+  const synchronous = taken("synchronousReactance_pu");
+  const { low, high } =
     spec.transientReactance_pu === undefined
       ? defaults.transientReactance_pu
       : { low: transient, high: transient };
+  const { resistance_pu } = defaults;
   return {
     value: {
       voltage_V,
       frequency_Hz,
-      r_ohm,
-      x_ohm,
+      r_ohm: resistance_pu.nominal * base_ohm,
+      x_ohm: transient * base_ohm,
       range: {
-        r_ohm: [defaults.resistance_pu.low * base_ohm, defaults.resistance_pu.high * base_ohm],
-        x_ohm: [span.low * base_ohm, span.high * base_ohm],
+        r_ohm: [resistance_pu.low * base_ohm, resistance_pu.high * base_ohm],
+        x_ohm: [low * base_ohm, high * base_ohm],
       },
       source: {
         is: "generator",
         rating_VA,
-        voltage_V,
-        frequency_Hz,
-        resistance_ohm: r_ohm,
-        transientReactance_ohm: x_ohm,
-        subtransientReactance_ohm: subtransient === undefined ? null : subtransient * base_ohm,
-        regulatorRecovery_s: spec.regulatorRecovery_s ?? defaults.regulatorRecovery_s.nominal,
+        synchronous_ohm: synchronous * base_ohm,
+        fieldTime_s: taken("fieldTime_s"),
+        ceiling: taken("fieldCeiling") * ratedField(resistance_pu.nominal, synchronous),
+        recovery_s: taken("regulatorRecovery_s"),
       },
     },
-    assumptions: notes(spec, part, r_ohm, x_ohm),
+    assumptions: notes(spec, part),
   };
 }
 
-function notes(spec: GeneratorSupply, part: string, r_ohm: number, x_ohm: number): Assumption[] {
-  const fixed = `fixed ${shown(r_ohm, "ohm")} and ${shown(x_ohm, "ohm")} reactance: first estimate, no regulator`;
-  const found = [assumed(part, "generator as a fixed impedance", fixed, null)];
-  const add = (
-    what: string,
-    unit: string,
-    { nominal, low, high }: { nominal: number; low: number; high: number },
-  ) => found.push(assumed(part, what, shown(nominal, unit), `${low} to ${shown(high, unit)}`));
-  add("generator resistance", "per unit", defaults.resistance_pu);
-  if (spec.transientReactance_pu === undefined) {
-    add("transient reactance", "per unit", defaults.transientReactance_pu);
-  }
-  if (spec.regulatorRecovery_s === undefined) add("regulator recovery", "s", defaults.regulatorRecovery_s);
-  return found;
+/** Field of the rated load over that of no load: |1 + (R + j X)(pf - j sqrt(1 - pf^2))|, per unit. */
+function ratedField(r: number, x: number): number {
+  const sine = Math.sqrt(1 - RATED_FACTOR ** 2);
+  return Math.hypot(1 + r * RATED_FACTOR + x * sine, x * RATED_FACTOR - r * sine);
+}
+
+type Key = Exclude<keyof typeof defaults, "resistance_pu">;
+
+const told: readonly (readonly [key: Key, what: string, unit: string])[] = [
+  ["transientReactance_pu", "transient reactance", "per unit"],
+  ["synchronousReactance_pu", "synchronous reactance", "per unit"],
+  ["fieldTime_s", "open-circuit time constant of the field", "s"],
+  ["fieldCeiling", "highest field over that of the rated load", ""],
+  ["regulatorRecovery_s", "regulator recovery", "s"],
+];
+
+function notes(spec: GeneratorSupply, part: string): Assumption[] {
+  const one = (what: string, unit: string, span: { nominal: number; low: number; high: number }) =>
+    assumed(part, what, shown(span.nominal, unit), shownRange(span.low, span.high, unit));
+  const silent = told.filter(([key]) => spec[key] === undefined);
+  return [
+    assumed(part, "engine speed", "steady, no dip of the frequency", null),
+    one("generator resistance", "per unit", defaults.resistance_pu),
+    ...silent.map(([key, what, unit]) => one(what, unit, defaults[key])),
+  ];
 }

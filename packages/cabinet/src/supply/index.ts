@@ -1,6 +1,4 @@
 export type {
-  GeneratorParameters,
-  InverterParameters,
   LegOf,
   MeterAccuracy,
   MeterReading,

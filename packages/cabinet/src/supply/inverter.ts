@@ -1,4 +1,4 @@
-import { isWithin, isWithinIfStated, shown } from "../cable/check.ts";
+import { isWithin, isWithinIfStated, shown, shownRange } from "../cable/check.ts";
 import type { Assumption, Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import { assumed } from "./notes.ts";
@@ -8,6 +8,7 @@ import type { InverterSupply, SupplyFound } from "./spec.ts";
 const defaults = {
   surgeFactor: { nominal: 2, low: 1.3, high: 3 },
   surge_s: { nominal: 5, low: 1, high: 10 },
+  stops_s: { nominal: 1, low: 0.1, high: 5 },
 } as const;
 
 export function inverterProblems(spec: InverterSupply): Issue[] {
@@ -35,15 +36,19 @@ export function inverterProblems(spec: InverterSupply): Issue[] {
     to: 600,
     example: '"5 s"',
   });
+  isWithinIfStated(issues, "stops", spec.stops_s, {
+    a: "a time before it shuts down",
+    unit: "s",
+    from: 0,
+    to: 60,
+    example: '"1 s"',
+  });
   return issues;
 }
 
 /**
- * An inverter as its parameters, and as a first estimate a fixed resistance V/I_limit: a short circuit then draws
- * just the surge limit.
- *
- * Limitation: an inverter holds its voltage up to the limit, so the estimate shows too deep a sag below it, and it
- * does not stop after the surge time.
+ * An inverter with its current limit, and beside it the resistance V/I_limit, whose short circuit draws just that limit,
+ * for whoever needs an impedance.
  */
 export function fromInverter(spec: InverterSupply, part: string): Derived<SupplyFound> {
   const { voltage_V, frequency_Hz, continuous_VA } = spec;
@@ -60,27 +65,23 @@ export function fromInverter(spec: InverterSupply, part: string): Derived<Supply
       range: { r_ohm: [ohm(high), ohm(low)], x_ohm: [0, 0] },
       source: {
         is: "inverter",
-        voltage_V,
-        frequency_Hz,
         continuous_A,
         limit_A: factor * continuous_A,
         surge_s: spec.surge_s ?? defaults.surge_s.nominal,
+        stops_s: spec.stops_s ?? defaults.stops_s.nominal,
       },
     },
-    assumptions: notes(spec, part, ohm(factor)),
+    assumptions: notes(spec, part),
   };
 }
 
-function notes(spec: InverterSupply, part: string, r_ohm: number): Assumption[] {
-  const fixed = `fixed ${shown(r_ohm, "ohm")}: first estimate, too deep a sag below the current limit`;
-  const found = [assumed(part, "inverter as a fixed impedance", fixed, null)];
-  const { surgeFactor, surge_s } = defaults;
-  if (spec.surgeFactor === undefined) {
-    const range = `${surgeFactor.low} to ${surgeFactor.high}`;
-    found.push(assumed(part, "surge limit over continuous current", `${surgeFactor.nominal}`, range));
-  }
-  if (spec.surge_s === undefined) {
-    found.push(assumed(part, "surge time", `${surge_s.nominal} s`, `${surge_s.low} to ${surge_s.high} s`));
-  }
+function notes(spec: InverterSupply, part: string): Assumption[] {
+  const { surgeFactor, surge_s, stops_s } = defaults;
+  const found: Assumption[] = [];
+  const add = (what: string, unit: string, span: { nominal: number; low: number; high: number }) =>
+    found.push(assumed(part, what, shown(span.nominal, unit), shownRange(span.low, span.high, unit)));
+  if (spec.surgeFactor === undefined) add("surge limit over continuous current", "", surgeFactor);
+  if (spec.surge_s === undefined) add("surge time", "s", surge_s);
+  if (spec.stops_s === undefined) add("time at the continuous current before it shuts down", "s", stops_s);
   return found;
 }

@@ -1,4 +1,4 @@
-import type { Impedance } from "@startgap/circuit";
+import type { GeneratorSource, Impedance, InverterSource } from "@startgap/circuit";
 import type { CableSpec } from "../cable/cable.ts";
 import type { ImpedanceRange } from "../cable/impedance.ts";
 import type { Windings } from "../transformer/legs.ts";
@@ -93,6 +93,12 @@ export interface GeneratorSupply extends Nominal {
   readonly subtransientReactance_pu?: number;
   /** From a load step until the voltage is back, 0 to 60 s. Left out: 2.5 s. */
   readonly regulatorRecovery_s?: number;
+  /** Per unit, above the transient one to 5. Left out: 1.8. */
+  readonly synchronousReactance_pu?: number;
+  /** Open-circuit time constant of the field, 0.05 to 10 s. Left out: 0.6 s. */
+  readonly fieldTime_s?: number;
+  /** Highest field over that of the rated load at power factor 0.8, 1 to 5. Left out: 2. */
+  readonly fieldCeiling?: number;
 }
 
 /** A battery inverter. */
@@ -103,6 +109,8 @@ export interface InverterSupply extends Nominal {
   readonly surgeFactor?: number;
   /** How long it lasts, above 0 to 600 s. Left out: 5 s. */
   readonly surge_s?: number;
+  /** How long it then holds its voltage down before it shuts down, 0 to 60 s. Left out: 1 s. */
+  readonly stops_s?: number;
 }
 
 export type SupplySpec =
@@ -113,34 +121,7 @@ export type SupplySpec =
   | GeneratorSupply
   | InverterSupply;
 
-/** A generator as its time-domain model takes it; all in ohms at its own voltage and frequency. */
-export interface GeneratorParameters {
-  readonly is: "generator";
-  readonly rating_VA: number;
-  readonly voltage_V: number;
-  readonly frequency_Hz: number;
-  readonly resistance_ohm: number;
-  /** Behind it the voltage stays for some tenths of a second after a load step. */
-  readonly transientReactance_ohm: number;
-  /** Behind it the voltage stays for the first cycles; null when not known. */
-  readonly subtransientReactance_ohm: number | null;
-  /** From a load step until the regulator has brought the voltage back. */
-  readonly regulatorRecovery_s: number;
-}
-
-/** An inverter as its time-domain model takes it: a stiff voltage up to a current limit. */
-export interface InverterParameters {
-  readonly is: "inverter";
-  readonly voltage_V: number;
-  readonly frequency_Hz: number;
-  readonly continuous_A: number;
-  /** It gives no more than this; above it the voltage falls. */
-  readonly limit_A: number;
-  /** How long it gives more than `continuous_A` before it stops. */
-  readonly surge_s: number;
-}
-
-/** A supply as a fixed impedance behind a stiff voltage. */
+/** A supply as an impedance behind a voltage, stiff unless `source` says otherwise. */
 export interface SupplyFound extends Impedance {
   /** Open-circuit voltage. */
   readonly voltage_V: number;
@@ -149,6 +130,6 @@ export interface SupplyFound extends Impedance {
   readonly quality?: string;
   /** Where the impedance plausibly lies, when it is not known exactly. */
   readonly range?: ImpedanceRange;
-  /** What stands behind the fixed impedance when it is no more than a first estimate. */
-  readonly source?: GeneratorParameters | InverterParameters;
+  /** A source that is more than that: a generator behind this impedance, or an inverter, which has none. */
+  readonly source?: GeneratorSource | InverterSource;
 }

@@ -20,12 +20,11 @@ const ways: readonly SupplySpec["from"][] = [
 ];
 
 /**
- * A supply as a stiff voltage behind a fixed impedance, from whatever is known of it.
+ * A supply as a voltage behind an impedance, from whatever is known of it.
  *
  * @param part name of the part, for the list of assumptions
  * @returns voltage, frequency and impedance with what was assumed; for readings how good they are; for a generator or
- *   an inverter also its parameters, the impedance then being no more than a first estimate. Or everything wrong with
- *   the description.
+ *   an inverter also what makes it one. Or everything wrong with the description.
  * Checked by packages/cabinet/test/supply.test.ts, supply-readings.test.ts and tests/published/supply-*.
  */
 export function supplyFrom(spec: SupplySpec, part = "supply"): Derived<SupplyFound> | Issue[] {
