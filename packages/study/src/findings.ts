@@ -18,6 +18,7 @@ import type {
   PointResult,
   Verdict,
 } from "./results.ts";
+import { sourceFindings } from "./sourceFindings.ts";
 import { amperes, percent, ratio, seconds, volts } from "./words.ts";
 
 /** What judges of one case need besides its report. */
@@ -41,6 +42,7 @@ export function findingsOf(facts: CaseFacts): Finding[] {
     ...report.points.filter(asked).map((point) => sagFinding(point, facts)),
     ...report.contactors.filter(asked).flatMap((contactor) => contactorFinding(contactor, facts)),
     ...report.fuses.flatMap((fuse) => fuseFinding(fuse, facts)),
+    ...sourceFindings(report, facts.circuit),
   ];
 }
 

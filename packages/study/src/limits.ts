@@ -50,6 +50,31 @@ export const FUSE_MARGIN: Limit = {
   basis: "common practice, no source: keep a quarter of the current in hand",
 };
 
+/** Dip of a generator's terminal voltage in a start, percent of nominal. */
+export const GENERATOR_DIP_percent: Limit = {
+  pass: 25,
+  fail: 30,
+  basis:
+    "common practice, no source: 30 % in motor starts; ISO 8528-5 class G1: 25 % at a sudden load (from memory)",
+};
+
+/** A generator's voltage counts as back at this part of nominal: ISO 8528-5 class G1, 5 % (from memory). */
+export const RECOVERED_percent = 95;
+
+/** How long a generator's voltage takes to be back. */
+export const GENERATOR_RECOVERY_s: Limit = {
+  pass: 3,
+  fail: 10,
+  basis: "common practice, no source: 2 to 3 s; ISO 8528-5 class G1: 10 s (from memory)",
+};
+
+/** Highest current of an inverter, percent of its limit: beyond that its voltage falls. */
+export const INVERTER_percent: Limit = {
+  pass: 100,
+  fail: 100,
+  basis: "an inverter's voltage falls at its current limit, and it shuts down after its surge time",
+};
+
 /** Steps in which a delay relay's dial is set (common practice, no source). */
 export const DIAL_STEP_s = 0.5;
 /** Setting error of a relay whose file does not state one (common practice, no source). */

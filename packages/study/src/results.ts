@@ -64,6 +64,22 @@ export interface WorstMoment {
   readonly shares: readonly VoltShare[];
 }
 
+/** How a generator or an inverter came through. */
+export interface SourceResult {
+  readonly part: string;
+  readonly is: "generator" | "inverter";
+  readonly nominal_V: number;
+  readonly lowestVoltage_V: number;
+  readonly highestVoltage_V: number;
+  /** Longest time without a break below 95 % of nominal; null when the story ends below it. */
+  readonly recovery_s: number | null;
+  readonly peakCurrent_A: number;
+  /** Time with the field at its ceiling, or with the current at its limit. */
+  readonly atLimit_s: number;
+  /** When an inverter gave up; null when it did not. */
+  readonly shutDown_s: number | null;
+}
+
 export interface CaseReport {
   readonly case: CaseName;
   readonly delay_s: number;
@@ -76,10 +92,15 @@ export interface CaseReport {
   readonly contactors: readonly ContactorResult[];
   /** For the point that fell furthest below its nominal voltage. */
   readonly worst: WorstMoment | null;
+  /** Present when the supply is a generator or an inverter. */
+  readonly source?: SourceResult;
 }
 
 export interface Finding {
-  /** As "run-up", "lowest motor voltage", "receptacle sag", "contactor holds", "fuse holds". */
+  /**
+   * As "run-up", "lowest motor voltage", "receptacle sag", "contactor holds", "fuse holds", "generator dip",
+   * "generator recovery", "inverter holds".
+   */
   readonly finding: string;
   readonly part: string;
   readonly case: CaseName;
