@@ -23,7 +23,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     ClassFuse Conductor ContactorFacts CurvePoint CurveTable Day Derived Drive DriveSpec Enclosure
     EnclosureMaterial Example FitOptions FuseBand FuseCurve FuseFacts FuseSpec HORSEPOWER_W MotorFacts
     MotorInsulation Mounting PartFacts Sun TransformerFacts TransformerInsulation_C
-    Gate GeneratorParameters Grade ImpedanceRange InverterParameters Issue LegCurrents LegOf Losses
+    Gate Grade ImpedanceRange Issue LegCurrents LegOf Losses
     MOTOR_TYPES MeltFit MeltKind Metal MeterAccuracy MeterReading MotorType Nameplate Phasor PlateMotor
     PointPlace Range RangedQuantity RatedTemperature ReconnectedRatings Reconnection Relay Run
     ShortCircuitLimit Sides SupplyFound SupplySpec TestReading TransformerFound TransformerSpec Windings
@@ -41,7 +41,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     CaseName CaseReport Check CheckReport Column ContactorResult DelayAdvice DelayMap FailureEvent
     FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
     Finding FuseResult PointState failures
-    MotorOutcome MotorResult OtherOrder PointResult Quantity Story StoryEvent StudyFailure StudyOptions Traces Verdict
+    MotorOutcome MotorResult OtherOrder PointResult Quantity SourceResult Story StoryEvent StudyFailure StudyOptions Traces Verdict
     VoltShare WorstMoment check delayMap isFailure`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
