@@ -1,3 +1,4 @@
+import barnWorkshop from "../examples/barn-workshop.cabinet.json" with { type: "json" };
 import iceShed from "../examples/ice-shed.cabinet.json" with { type: "json" };
 import pumpPair from "../examples/pump-pair.cabinet.json" with { type: "json" };
 import quarterHorse from "../examples/quarter-horse.cabinet.json" with { type: "json" };
@@ -25,5 +26,6 @@ export const examples: readonly Example[] = [
   example("ice-shed", iceShed),
   example("pump-pair", pumpPair),
   example("two-legs", twoLegs),
+  example("barn-workshop", barnWorkshop),
   example("quarter-horse", quarterHorse),
 ];
