@@ -31,6 +31,8 @@ export const GENERATOR_STATES = 3;
 const FASTEST_RECOVERY_s = 0.1;
 /** A disturbance decays to e^-3, a twentieth, in the recovery time. */
 const DECAYS = 3;
+/** A field leaves an end only this part of its ceiling away from it: no bounce by the rounding of a solve. */
+const BOUNCE = 1e-9;
 /** Smallest gain: field per unit for a voltage per unit. */
 const LEAST_GAIN = 1;
 
@@ -142,8 +144,9 @@ export function generatorModel(
     guards: (of) => events.guards(of),
     guardValues(w, y, values, offset) {
       const field = wanted(w, y);
-      if (mode.field !== "shut") values[offset] = field - ceiling;
-      if (mode.field === "shut") values[offset] = field;
+      if (mode.field === "regulated") values[offset] = field - ceiling;
+      if (mode.field === "at its ceiling") values[offset] = field - ceiling * (1 - BOUNCE);
+      if (mode.field === "shut") values[offset] = field - ceiling * BOUNCE;
       if (mode.field === "regulated") values[offset + 1] = field;
     },
     scheduled: events.scheduled,
