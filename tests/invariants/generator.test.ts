@@ -171,7 +171,7 @@ describe("two hundred invented cabinets on a generator or an inverter (invariant
 
   it("take no more work than so much", () => {
     const evaluations = all.map(({ count }) => count.evaluations).sort((a, b) => a - b);
-    expect(evaluations[100]).toBeLessThan(3000);
-    expect(evaluations[199]).toBeLessThan(30_000);
+    expect(evaluations[100]).toBeLessThan(1500);
+    expect(evaluations[199]).toBeLessThan(15_000);
   });
 });
