@@ -119,7 +119,8 @@ export function generatorModel(
     },
     fold: () => {},
     unfold(w, y) {
-      const [yr, yi] = [w.gr[out], w.gi[out]];
+      const yr = w.gr[out];
+      const yi = w.gi[out];
       const dr = 1 + r * yr - x * yi;
       const di = r * yi + x * yr;
       const q = 1 / (dr * dr + di * di);

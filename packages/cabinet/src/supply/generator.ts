@@ -50,7 +50,7 @@ export function generatorProblems(spec: GeneratorSupply): Issue[] {
     example: '"2.5 s"',
   });
   isWithinIfStated(issues, "synchronousReactance", spec.synchronousReactance_pu, {
-    a: "a synchronous reactance per unit, above the transient one,",
+    a: "a synchronous reactance per unit, greater than the transient one,",
     unit: "",
     from: most,
     above: true,
