@@ -12,39 +12,43 @@ export type Path =
 
 const contact = text("the name of a device with a contact", 60, "pressure switch 1");
 
-/** More in one another than this is no control circuit but a slip. */
-const DEEPEST = 4;
 const MOST = 20;
 
 const EXAMPLE = `{ "all": ["master switch", { "any": ["pressure switch 1", "pressure switch 2"] }] }`;
 const expected = `a name, a list of them in series, or "all", "any" and "not" of them, as ${EXAMPLE}`;
 
-/** A path of contacts, in one another as deep as `depth`. */
-function pathShape(depth: number): Shape<Path> {
-  const inner = depth > 1 ? pathShape(depth - 1) : contact;
-  const many = list("contacts", inner as Shape<Path>, { from: 1, to: MOST });
-  const grouped = record(
+/** Contacts in series or parallel, or one that opens: of single contacts, or of groups of them. */
+const grouped = (inner: Shape<Path>): Shape<Path> => {
+  const many = list("contacts", inner, { from: 1, to: MOST });
+  return record(
     "contacts",
     {
       all: may(many, "Contacts in series: every one must be closed."),
       any: may(many, "Contacts in parallel: one closed is enough."),
-      not: may(inner as Shape<Path>, "A contact that is closed while its device is not."),
+      not: may(inner, "A contact that is closed while its device is not."),
     },
     { ways: [{ needs: ["all"] }, { needs: ["any"] }, { needs: ["not"] }], example: EXAMPLE },
   );
+};
+
+/** Text is a contact, an object a group, and a list, where there may be one, contacts in series. */
+function either(group: Shape<Path>, series: Shape<Path> | null): Shape<Path> {
   return {
     expected,
     read(value, path, reading) {
       if (typeof value === "string") return contact.read(value, path, reading);
-      if (Array.isArray(value)) return many.read(value, path, reading);
-      return isRecord(value) ? grouped.read(value, path, reading) : wrong(reading, path, expected, value);
+      if (Array.isArray(value) && series !== null) return series.read(value, path, reading);
+      return isRecord(value) ? group.read(value, path, reading) : wrong(reading, path, expected, value);
     },
-    schema: { anyOf: [contact.schema, many.schema, grouped.schema] },
+    schema: { anyOf: [contact, ...(series === null ? [] : [series]), group].map((one) => one.schema) },
   };
 }
 
+/** A contact, or a group of contacts: groups stand in one another no deeper than this, which the schema can tell. */
+const member = either(grouped(contact), null);
+
 /** What closes a contactor, as it is wired. */
-export const closedByShape = pathShape(DEEPEST);
+export const closedByShape = either(grouped(member), list("contacts", member, { from: 1, to: MOST }));
 
 /** The same path as the circuit reads it. */
 export function closedByOf(path: Path): ClosedBy {
