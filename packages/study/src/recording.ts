@@ -40,6 +40,8 @@ export interface Recording extends Recorder<Mode> {
   at(row: number, channel: number): number;
   /** The mode in force at a row. */
   modeAt(row: number): Mode;
+  /** Appends another recording's row under a new time, its numbers changed by `change`; returns what that does. */
+  copy(source: Recording, row: number, time_s: number, change: (row: Float64Array) => number): number;
   /** Its numbers: hand them to `branch` for reuse once this recording is no longer read. */
   readonly buffer: Float64Array;
   /** A new recording that begins with this one's rows before `until_s`: whoever goes on from there records it. */
@@ -67,6 +69,10 @@ function recording(
   const write = rowWriter(plant, channels);
   let data = given;
   let rows = givenRows;
+  const makeRoom = (mode: Mode): void => {
+    if ((rows + 1) * width > data.length) data = grown(data, 2 * Math.max(data.length, width));
+    if (spans.length === 0 || spans[spans.length - 1].mode !== mode) spans.push({ row: rows, mode });
+  };
   return {
     channels,
     interior: true,
@@ -74,10 +80,17 @@ function recording(
       return rows;
     },
     sample(t, y, mode) {
-      if ((rows + 1) * width > data.length) data = grown(data, 2 * Math.max(data.length, width));
-      if (spans.length === 0 || spans[spans.length - 1].mode !== mode) spans.push({ row: rows, mode });
+      makeRoom(mode);
       write(data, rows * width, t, y, mode);
       rows++;
+    },
+    copy(source, row, time_s, change) {
+      makeRoom(source.modeAt(row));
+      const out = data.subarray(rows * width, (rows + 1) * width);
+      out.set(source.buffer.subarray(row * width, (row + 1) * width));
+      out[0] = time_s;
+      rows++;
+      return change(out);
     },
     at: (row, channel) => data[row * width + channel],
     modeAt(row) {

@@ -2,8 +2,9 @@ import type { CircuitPlant } from "@startgap/circuit";
 import { isFailure, type StudyFailure } from "./failure.ts";
 import { judged } from "./judge/judged.ts";
 import type { CaseReport } from "./results.ts";
+import { type Base, tellShifted } from "./shifted.ts";
 import type { Stagger } from "./stagger.ts";
-import { type Pace, tellBranch, tellTrunk } from "./telling.ts";
+import { type Pace, type Telling, tellBranch, tellTrunk } from "./telling.ts";
 
 /** One delay tried: its report and whether nothing in it fails. */
 export interface Tried {
@@ -12,7 +13,6 @@ export interface Tried {
   readonly passes: boolean;
   /** The gravest thing that fails, in a sentence; null when nothing does. */
   readonly trouble: string | null;
-  readonly buffer: Float64Array;
 }
 
 /** What every trial shares. */
@@ -33,12 +33,18 @@ export function tryAll(
   const trunk = tellTrunk(plant, stagger, delays[delays.length - 1], delays, pace);
   if (isFailure(trunk)) return trunk;
   const tried: Tried[] = [];
+  let base: Base | null = null;
+  let spare: Float64Array | undefined;
   for (const [i, delay_s] of delays.entries()) {
-    const told = tellBranch(trunk, stagger, delay_s, duration_s, pace, tried[i - 1]?.buffer);
+    const moved: Telling | null = base && tellShifted(trunk, stagger, base, delay_s, pace.tolerance, spare);
+    const told: Telling | StudyFailure = moved ?? tellBranch(trunk, stagger, delay_s, duration_s, pace);
     if (isFailure(told)) return told;
+    const from = trunk.moments.get(delay_s);
+    if (moved !== null) spare = told.recording.buffer;
+    else if (from !== undefined) base = { told, from };
     const { report, findings } = judged(told, "staggered", stagger);
     const trouble = findings.find((finding) => finding.outcome === "fail")?.says ?? null;
-    tried.push({ delay_s, report, passes: trouble === null, trouble, buffer: told.recording.buffer });
+    tried.push({ delay_s, report, passes: trouble === null, trouble });
     onProgress?.((i + 1) / delays.length);
   }
   return tried;
