@@ -1,14 +1,14 @@
 import { expect, it } from "vitest";
 import type { Bench } from "./support/bench.ts";
-import { keepPicture, showAll } from "./support/page.ts";
+import { keepPicture } from "./support/page.ts";
 
 export function printTests(bench: Bench): void {
   it("paper has the figures, the findings of every case and the cautions, and nothing to press", async () => {
     const { page, done } = await bench.open({ colorScheme: "dark" });
-    await showAll(page);
+    await page.getByText("Hold the second motor back").waitFor();
     await page.emulateMedia({ media: "print", colorScheme: "dark" });
     for (const id of ["story", "delays", "volts", "fuse", "motor", "sketch"])
-      expect(await page.locator(`#${id} svg`).isVisible(), id).toBe(true);
+      await page.locator(`#${id} svg`).waitFor();
     expect(await page.locator(".cautions").isVisible()).toBe(true);
     expect(await page.locator("#assumed").isVisible()).toBe(true);
     for (const gone of [".toolbar", ".tabs", "#cabinet", ".player", "#file"])

@@ -33,6 +33,11 @@ export function watchSight(element: HTMLElement, onSight: () => void): () => boo
     },
     { rootMargin: "200px" },
   ).observe(element);
+  const paper = matchMedia("print");
+  paper.addEventListener("change", () => {
+    onPaper = paper.matches;
+    if (onPaper) onSight();
+  });
   addEventListener("beforeprint", () => {
     onPaper = true;
     onSight();

@@ -1,3 +1,4 @@
+import { cabinetInReport } from "@startgap/figures";
 import { change } from "./history.ts";
 import { titleIn } from "./keep.ts";
 import type { SessionStore } from "./session.ts";
@@ -11,13 +12,17 @@ export async function openFile(store: SessionStore, file: File): Promise<void> {
     store.set({ notice: `${file.name} is too large to be a cabinet file.` });
     return;
   }
-  const text = await file.text();
+  const text = cabinetIn(await file.text());
   change(
     store,
     { text, delay_s: null },
     { notice: `Opened ${file.name}. Undo brings the cabinet before it back.` },
   );
 }
+
+/** A report holds the cabinet that it was made of. */
+const cabinetIn = (text: string): string =>
+  text.trimStart().startsWith("<") ? (cabinetInReport(text) ?? text) : text;
 
 /** Hands the cabinet to the reader as a file. */
 export function saveFile(store: SessionStore): void {

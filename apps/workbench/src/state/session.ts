@@ -18,6 +18,15 @@ export interface Shown {
   readonly check: Check;
 }
 
+/** What trying every delay of a cabinet gave. */
+export interface Mapped {
+  readonly text: string;
+  /** Null where there is nothing to hold back, or it failed. */
+  readonly map: DelayMap | null;
+  /** Why the delays could not all be tried; null when they were. */
+  readonly failure: string | null;
+}
+
 /** Which stretch of the story the time axis shows. */
 export type Stretch = "all" | "first start" | "second start";
 
@@ -45,7 +54,7 @@ export interface Session extends Snapshot {
   /** A word to the reader about what just happened. */
   readonly notice: string | null;
   readonly shown: Shown | null;
-  readonly map: { readonly text: string; readonly map: DelayMap | null } | null;
+  readonly map: Mapped | null;
   readonly schema: unknown;
   readonly examples: readonly Example[];
   readonly view: "builder" | "client";

@@ -1,5 +1,5 @@
 import { staggeredDelay_s } from "../state/delay.ts";
-import type { Session, SessionStore } from "../state/session.ts";
+import type { Mapped, Session, SessionStore } from "../state/session.ts";
 import { type Line, lineTo } from "./line.ts";
 import type { Answer } from "./messages.ts";
 import StudyWorker from "./worker.ts?worker&inline";
@@ -27,11 +27,12 @@ export function startEngine(store: SessionStore): void {
   store.watch((now, before) => {
     if (now.text !== before.text || delayOf(now) !== delayOf(before)) {
       clearTimeout(pause);
-      if (now.typing) pause = window.setTimeout(run, PAUSE_ms);
+      if (now.typing && now.text !== before.text) pause = window.setTimeout(run, PAUSE_ms);
       else run();
     }
     if (now.shown !== null && now.shown.text !== before.shown?.text) {
-      maps.ask({ ask: "map", text: now.shown.text }, (answer) => takeMap(store, answer));
+      const { text } = now.shown;
+      maps.ask({ ask: "map", text }, (answer) => store.set({ map: mapped(text, answer) }));
     }
   });
   cases.ask({ ask: "introduce" }, (answer) => {
@@ -61,6 +62,8 @@ function takeCases(store: SessionStore, answer: Answer): void {
   if (answer.say === "failed") store.set({ issues: [], failure: answer.sentence, aimed_s: null });
 }
 
-function takeMap(store: SessionStore, answer: Answer): void {
-  if (answer.say === "mapped") store.set({ map: { text: answer.text, map: answer.map } });
+function mapped(text: string, answer: Answer): Mapped {
+  if (answer.say === "mapped") return { text, map: answer.map, failure: null };
+  const why = answer.say === "failed" ? answer.sentence : "The cabinet could not be read.";
+  return { text, map: null, failure: `The delays could not all be tried. ${why}` };
 }

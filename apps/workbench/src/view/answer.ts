@@ -34,8 +34,9 @@ export function answerView(store: SessionStore): HTMLElement {
     if (delay_s !== null && document.activeElement !== field)
       field.value = String(Number(delay_s.toFixed(2)));
     const advice = adviceOf(session);
-    say(headline, advice === null ? "Trying every delay …" : headlineOf(advice));
-    say(reason, advice?.reason ?? "");
+    const failure = session.map?.failure ?? null;
+    say(headline, advice !== null ? headlineOf(advice) : failure === null ? "Trying every delay …" : "");
+    say(reason, advice === null ? (failure ?? "") : reasonOf(advice));
     const recommended_s = advice?.recommended_s ?? null;
     use.hidden = recommended_s === null || recommended_s === delay_s;
     if (recommended_s !== null) say(use, `Use ${seconds(recommended_s)}`);
@@ -62,6 +63,14 @@ export function adviceOf({ map, shown }: Session): DelayAdvice | null {
   if (map?.text === shown.text && map.map !== null) return map.map.advice;
   const alone = shown.check.stories.length === 1;
   return alone ? shown.check.report.delay : (map?.map?.advice ?? null);
+}
+
+/** The other order is told only where it would do better. */
+function reasonOf({ reason, otherOrder }: DelayAdvice): string {
+  if (otherOrder?.better !== true) return reason;
+  const { first, delay_s, passes } = otherOrder;
+  const gains = passes ? "passes as well, with more voltage left" : "leaves more voltage";
+  return `${reason} Starting ${first} first, with the other held back ${seconds(delay_s)}, ${gains}.`;
 }
 
 function headlineOf({ recommended_s, shortest_s }: DelayAdvice): string {

@@ -4,11 +4,11 @@ import {
   nominalsOf,
   singleLine,
   timeCurrent,
+  timeCurrentOf,
   torqueSpeed,
+  torqueSpeedOf,
   whereTheVoltsGo,
 } from "@startgap/figures";
-import { timeCurrentInput } from "../figures/timeCurrentInput.ts";
-import { torqueSpeedInput } from "../figures/torqueSpeedInput.ts";
 import type { Session, SessionStore } from "../state/session.ts";
 import { figureCard } from "./figureCard.ts";
 import { partPick } from "./partPick.ts";
@@ -26,6 +26,7 @@ const delaysCard = (store: SessionStore): HTMLElement =>
     from: ({ map }) => map,
     draw({ map, shown }, canvas) {
       if (map === null) return "Trying every delay …";
+      if (map.failure !== null) return map.failure;
       if (map.map === null) return "There is one motor: nothing to hold back.";
       return delayMap(document, map.map, { ...canvas, nominal_V: nominalsOf(shown!.check) });
     },
@@ -51,7 +52,7 @@ function fuseCard(store: SessionStore): HTMLElement {
     draw({ shown }, canvas) {
       const fuse = partNamed<FuseParameters>(shown, pick.chosen(), "fuse");
       if (fuse === null) return "This cabinet has no fuse.";
-      const input = timeCurrentInput(fuse, shown!.check);
+      const input = timeCurrentOf(fuse, shown!.check);
       return input === null
         ? "This fuse states no curve, so it never melts here."
         : timeCurrent(document, input, canvas);
@@ -71,7 +72,7 @@ function motorCard(store: SessionStore): HTMLElement {
       const name = pick.chosen();
       const motor = partNamed<MotorParameters>(shown, name, "motor");
       if (motor === null) return "This cabinet has no motor.";
-      return torqueSpeed(document, torqueSpeedInput(motor, lowest_V(shown, name)), canvas);
+      return torqueSpeed(document, torqueSpeedOf(motor, lowest_V(shown, name)), canvas);
     },
   });
 }

@@ -89,8 +89,9 @@ function keptMenu(store: SessionStore): HTMLSelectElement {
   });
   const offer = (): void => {
     kept = keptWork();
-    menu.hidden = kept.length === 0;
-    fill(menu, el("option", {}, "Earlier work"), ...kept.map((one) => el("option", {}, lineOf(one))));
+    const lines = kept.map((one) => el("option", {}, lineOf(one)));
+    const none = el("option", { disabled: true }, "Nothing kept yet");
+    fill(menu, el("option", {}, "Earlier work"), ...(lines.length > 0 ? lines : [none]));
   };
   menu.addEventListener("pointerdown", offer);
   menu.addEventListener("focus", offer);
