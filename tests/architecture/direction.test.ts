@@ -18,7 +18,8 @@ function loose(source: Source, folder: string): string[] {
   return specifiers(source)
     .filter(isOwn)
     .filter((s) => {
-      const target = posix.join(posix.dirname(source.path), s);
+      // What follows the question mark tells the bundler how to load the file that stands before it.
+      const target = posix.join(posix.dirname(source.path), s.replace(/\?[\w&]+$/, ""));
       return !target.startsWith(`${folder}/`) || !/\.(ts|js|json|css)$/.test(target);
     })
     .map((s) => `${source.path}: ${s}`);

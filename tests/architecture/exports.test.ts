@@ -9,15 +9,15 @@ const pinned: Readonly<Record<PackageName, string>> = {
     Standing columns crossing run`,
   circuit: `
     AutotransformerParameters Auxiliary CableParameters Circuit CircuitPlant ClosedBy Coil CoilBurden
-    Compressor ContactorMode ContactorParameters ControlParameters CurrentSense CurrentStep DelayRelayMode
+    Compressor ContactorMode ContactorParameters ControlParameters Core CoreShape CurrentSense CurrentStep DelayRelayMode
     DelayRelayParameters Delivery DemandStep Excitation FuseParameters GeneratorMode GeneratorSource HeadMode
     Impedance InverterMode InverterSource Layout Leg LoadParameters LoadTorque LockOutMode
     LockOutTimerParameters Machine MeltResponse MeltTerms Mode MotorMode MotorParameters MotorPoint
     PartParameters PilotSwitchParameters Place PowerBalance PressureSwitchMode PressureSwitchParameters
     ReceiverMode ReceiverParameters Script StartSwitch SupplyParameters TransformerParameters Unloader
-    VoltageStep Walk asStated atFrequency currentInto isLoaded kirchhoffResidual loadTorque_Nm magnitude
+    USUAL_CORE VoltageStep Walk WavePlant WaveStart WaveWalk asStated atFrequency coreOf currentInto isLoaded kirchhoffResidual loadTorque_Nm magnitude
     meltAfter meltFraction meltResponse meltSettled meltingCurrent_A meltingTime_s namesIn plantOf
-    powerBalance steadyState synchronousSpeed_radps unphysicalCooling`,
+    powerBalance steadyState synchronousSpeed_radps unphysicalCooling waveBalance wavePlantOf`,
   cabinet: `
     AMBIENT_C AmpacityRow Assumption Build CODE_LETTERS Cabinet CabinetFile CabinetRead CableFacts CableSpec
     ClassFuse Conductor ContactorFacts CurvePoint CurveTable Day Derived Drive DriveSpec Enclosure
@@ -46,7 +46,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
-    TorqueSpeedInput VoltageBand cabinetInReport delayMap exceedance looksLikeReport lowestVoltageOf
+    TorqueSpeedInput VoltageBand cabinetInReport delayMap exceedance lowestVoltageOf
     nominalsOf overlay reportHtml settlingSpeed_rpm singleLine svgText timeAt timeCurrent timeCurrentOf
     torqueSpeed torqueSpeedOf valuesAt voltageBands whereTheVoltsGo`,
 };
