@@ -1,17 +1,12 @@
 import type { Cabinet } from "@startgap/cabinet";
-import { plantOf } from "@startgap/circuit";
-import { run } from "@startgap/ode";
 import { isFailure, type StudyFailure } from "../failure.ts";
 import type { StudyOptions } from "../options.ts";
-import { type Stagger, scriptFor, staggerOf } from "../stagger.ts";
-import { durationOf } from "../telling.ts";
 import { failuresOf } from "./kinds.ts";
-import { momentOf, type Seen, type Sound } from "./moment.ts";
+import { momentOf, type Seen } from "./moment.ts";
 import type { FailureMoment, FailureReport, FailureRow } from "./results.ts";
 import { byGravity, rowOf } from "./row.ts";
+import { soundOf } from "./sound.ts";
 
-/** Delay of a cabinet whose file states none; the same as in `check`. */
-const USUAL_DELAY_s = 6;
 const MOMENTS: readonly FailureMoment["moment"][] = ["while running", "at the next start"];
 
 /**
@@ -56,22 +51,3 @@ const NOTES: readonly string[] = [
   "Which of two wires is the open one does not change these voltages, but it decides which terminals stay live: a fuse in a neutral leaves the line on the load, and is no protection.",
   "Prove dead line to line and each line to earth before touching anything.",
 ];
-
-/** The cabinet without a failure, run until everything that starts has settled. */
-function soundOf(cabinet: Cabinet, options: StudyOptions): Sound | StudyFailure {
-  const { circuit } = cabinet;
-  const stagger: Stagger = staggerOf(circuit);
-  const delay_s = options.delay_s ?? stagger.stated_s ?? USUAL_DELAY_s;
-  const script = scriptFor(stagger, delay_s);
-  const start_s = durationOf(stagger, delay_s, options.duration_s);
-  const tolerance = options.tolerance ?? 1e-6;
-  const plant = plantOf(circuit);
-  const done = run(plant, plant.start(script), start_s, {
-    tolerance,
-    maxEvents: 8000,
-    signal: options.signal,
-  });
-  if (["cancelled", "not finite", "too many steps"].includes(done.outcome.ending))
-    return { failed: done.outcome.says, at_s: done.outcome.t };
-  return { circuit, plant, script, running: done.end, start_s, tolerance, signal: options.signal };
-}

@@ -1,5 +1,4 @@
 import {
-  type Circuit,
   type CircuitPlant,
   currentInto,
   type Mode,
@@ -8,26 +7,15 @@ import {
   plantOf,
   type Script,
 } from "@startgap/circuit";
-import type { Event, Standing } from "@startgap/ode";
+import type { Event } from "@startgap/ode";
 import { isFailure, type StudyFailure } from "../failure.ts";
 import { carriedOver, switchedOn } from "./carry.ts";
 import { type Followed, follow, followLone } from "./follow.ts";
 import { instantOf, nodesOf, watchedOf } from "./instant.ts";
 import type { Failure } from "./kinds.ts";
 import type { FailureEvent, FailureMoment } from "./results.ts";
+import type { Sound } from "./sound.ts";
 import { tellsOf } from "./tells.ts";
-
-/** The cabinet without a failure, and how it stands when everything runs. */
-export interface Sound {
-  readonly circuit: Circuit;
-  readonly plant: CircuitPlant;
-  readonly script: Script;
-  readonly running: Standing<Mode>;
-  /** How long after switching on everything that starts has started. */
-  readonly start_s: number;
-  readonly tolerance: number;
-  readonly signal?: { readonly aborted: boolean };
-}
 
 /** How long a failed cabinet is followed from a running one, s: past every lag, run-down and stall. */
 const FOLLOWED_s = 20;
