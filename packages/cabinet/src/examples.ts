@@ -2,6 +2,7 @@ import barnWorkshop from "../examples/barn-workshop.cabinet.json" with { type: "
 import iceShed from "../examples/ice-shed.cabinet.json" with { type: "json" };
 import pumpPair from "../examples/pump-pair.cabinet.json" with { type: "json" };
 import quarterHorse from "../examples/quarter-horse.cabinet.json" with { type: "json" };
+import shopAir from "../examples/shop-air.cabinet.json" with { type: "json" };
 import twoLegs from "../examples/two-legs.cabinet.json" with { type: "json" };
 import type { CabinetFile } from "./file/cabinet.ts";
 import { writeCabinet } from "./write.ts";
@@ -27,5 +28,6 @@ export const examples: readonly Example[] = [
   example("pump-pair", pumpPair),
   example("two-legs", twoLegs),
   example("barn-workshop", barnWorkshop),
+  example("shop-air", shopAir),
   example("quarter-horse", quarterHorse),
 ];
