@@ -66,12 +66,8 @@ export function editTests(bench: Bench): void {
     const part = page.locator("#cabinet .part[open]");
     await part.getByLabel("name", { exact: true }).fill("heater");
     await part.getByLabel("fed by", { exact: true }).selectOption("panel");
-    await isCurrent(page);
-    expect(JSON.parse(await fileText(page)).parts.at(-1)).toMatchObject({
-      name: "heater",
-      is: "load",
-      fedBy: "panel",
-    });
+    const last = async () => JSON.parse(await fileText(page)).parts.at(-1);
+    await expect.poll(last).toMatchObject({ name: "heater", is: "load", fedBy: "panel" });
     await openTab(page, /^Findings/);
     await expect.poll(() => findings(page)).toContain("heater");
     await openTab(page, /^Cabinet/);

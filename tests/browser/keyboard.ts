@@ -26,7 +26,7 @@ export function keyboardTests(bench: Bench): void {
     await page.keyboard.press("Tab");
     expect(await focused(page)).toBe("Skip to the figures");
     await page.keyboard.press("Enter");
-    await tabTo(page, /^Second start held back by$/);
+    await tabTo(page, /^Second start on the time axis$/);
     await page.keyboard.press("Shift+ArrowLeft");
     await expect.poll(() => handle(page).getAttribute("aria-valuetext")).toBe("5 s");
     await tabTo(page, /^Read the curves at$/);

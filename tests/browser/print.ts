@@ -11,11 +11,15 @@ export function printTests(bench: Bench): void {
       await page.locator(`#${id} svg`).waitFor();
     expect(await page.locator(".cautions").isVisible()).toBe(true);
     expect(await page.locator("#assumed").isVisible()).toBe(true);
+    for (const group of ["staggered", "together", "one"])
+      expect(await page.locator(`#findings .${group} .finding`).first().isVisible(), group).toBe(true);
     for (const gone of [".toolbar", ".tabs", "#cabinet", ".player", "#file"])
       expect(await page.locator(gone).first().isVisible(), gone).toBe(false);
     const paper = await page.evaluate(() => getComputedStyle(document.body).backgroundColor);
     expect(paper).toBe("rgb(255, 255, 255)");
     await keepPicture(page, "print");
+    await page.emulateMedia({ media: "screen" });
+    await expect.poll(() => page.locator("#findings .one .finding").first().isVisible()).toBe(false);
     await done();
   });
 

@@ -22,6 +22,14 @@ export function watchWidth(element: HTMLElement, onWidth: (width: number) => voi
   }).observe(element);
 }
 
+/** Tells whenever the page is laid out for paper, and when it is back on the screen. */
+export function watchPaper(onChange: (onPaper: boolean) => void): void {
+  const paper = matchMedia("print");
+  paper.addEventListener("change", () => onChange(paper.matches));
+  addEventListener("beforeprint", () => onChange(true));
+  addEventListener("afterprint", () => onChange(false));
+}
+
 /** Tells whether an element is in sight or nearly so; on paper everything is. `onSight` runs when it comes into sight. */
 export function watchSight(element: HTMLElement, onSight: () => void): () => boolean {
   let inSight = false;
@@ -33,17 +41,9 @@ export function watchSight(element: HTMLElement, onSight: () => void): () => boo
     },
     { rootMargin: "200px" },
   ).observe(element);
-  const paper = matchMedia("print");
-  paper.addEventListener("change", () => {
-    onPaper = paper.matches;
-    if (onPaper) onSight();
-  });
-  addEventListener("beforeprint", () => {
-    onPaper = true;
-    onSight();
-  });
-  addEventListener("afterprint", () => {
-    onPaper = false;
+  watchPaper((now) => {
+    onPaper = now;
+    if (now) onSight();
   });
   return () => inSight || onPaper;
 }

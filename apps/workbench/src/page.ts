@@ -43,6 +43,7 @@ export function startPage(body: HTMLElement, store: SessionStore): void {
     builder.hidden = view === "client";
     client.hidden = view !== "client";
     title.textContent = shown?.cabinet.title ?? "";
+    title.title = title.textContent;
     document.title = shown === null ? "startgap workbench" : `${shown.cabinet.title} · startgap`;
   });
   store.watch((now, before) => {
@@ -55,24 +56,20 @@ function builderView(store: SessionStore): HTMLElement {
   return el(
     "div",
     { class: "builder" },
+    answerView(store),
     el(
       "div",
       { class: "upper" },
       storyView(store),
       el(
-        "div",
-        { class: "beside" },
-        answerView(store),
-        el(
-          "section",
-          { class: "card", "aria-label": "Findings and cabinet" },
-          tabsOf("Findings and cabinet", [
-            { key: "findings", title: "Findings", panel: findingsView(store) },
-            { key: "cabinet", title: "Cabinet", panel: cabinetEditor(store) },
-            { key: "assumed", title: "Assumed", panel: assumedView(store) },
-            { key: "file", title: "File", panel: fileText(store) },
-          ]),
-        ),
+        "section",
+        { class: "card", "aria-label": "Findings and cabinet" },
+        tabsOf("Findings and cabinet", [
+          { key: "findings", title: "Findings", panel: findingsView(store) },
+          { key: "cabinet", title: "Cabinet", panel: cabinetEditor(store) },
+          { key: "assumed", title: "Assumed", panel: assumedView(store) },
+          { key: "file", title: "File", panel: fileText(store) },
+        ]),
       ),
     ),
     el("div", { class: "lower" }, ...figureCards(store)),

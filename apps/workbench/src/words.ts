@@ -4,6 +4,10 @@ import type { CaseName, Quantity, Verdict } from "@startgap/study";
 /** A delay as it is set: to the hundredth, no zeros behind. */
 export const seconds = (delay_s: number): string => `${Number(delay_s.toFixed(2))} s`;
 
+/** Keeps a number and its unit on one line. */
+export const unbroken = (words: string): string =>
+  words.replace(/(\d) (?=(?:%|V|A|s|ms|rpm|W|VA|kVA|Hz)(?:\W|$))/g, "$1\u00a0");
+
 export const caseTitle: Readonly<Record<CaseName, string>> = {
   one: "First motor alone",
   together: "Both together",

@@ -3,7 +3,7 @@ import type { Locator, Page } from "playwright-core";
 import { expect } from "vitest";
 
 export const handle = (page: Page): Locator =>
-  page.locator("#story").getByRole("slider", { name: "Second start held back by" });
+  page.locator("#story").getByRole("slider", { name: "Second start on the time axis" });
 
 /** The findings of the held-back case, as one text. */
 export const findings = async (page: Page): Promise<string> =>
@@ -26,6 +26,7 @@ export const fileText = (page: Page): Promise<string> => page.locator("#file-tex
 
 /** Waits until the figures belong to what stands in the fields. */
 export async function isCurrent(page: Page): Promise<void> {
+  await nextFrames(page);
   await expect.poll(() => page.locator("#story.is-stale").count()).toBe(0);
 }
 

@@ -52,8 +52,7 @@ export function rowOf<T extends HTMLElement>(
       root.classList.toggle("is-wrong", own.length > 0);
       setAttributes(control, { "aria-invalid": own.length > 0 ? "true" : null });
       const words = own.map(issueWords);
-      if (wrong.textContent !== words.join(""))
-        fill(wrong, ...words.map((one) => el("p", { dir: "auto" }, one)));
+      if (wrong.textContent !== words.join("")) fill(wrong, ...words.map((one) => el("p", {}, one)));
     },
   };
 }

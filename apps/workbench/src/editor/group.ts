@@ -103,7 +103,7 @@ function framed(path: Path, schema: Schema | undefined, inner: Field, tools: rea
       inner.show(value, issues);
       const own = issues.get(place) ?? [];
       root.classList.toggle("is-wrong", own.length > 0);
-      fill(wrong, ...own.map((issue) => el("p", { dir: "auto" }, issueWords(issue))));
+      fill(wrong, ...own.map((issue) => el("p", {}, issueWords(issue))));
     },
   };
 }

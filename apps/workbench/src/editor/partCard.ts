@@ -91,7 +91,7 @@ function bodyOf(
       members.show(part, issues);
       remove.hidden = is === "supply";
       const own = issues.get(pathText(path)) ?? [];
-      fill(wrong, ...own.map((issue) => el("p", { dir: "auto" }, issueWords(issue))));
+      fill(wrong, ...own.map((issue) => el("p", {}, issueWords(issue))));
     },
   };
 }

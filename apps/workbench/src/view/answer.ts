@@ -12,12 +12,12 @@ import {
 import { endStep } from "../state/history.ts";
 import { isCurrent, type Session, type SessionStore } from "../state/session.ts";
 import { setDelay } from "../state/setDelay.ts";
-import { countWords, seconds } from "../words.ts";
+import { countWords, seconds, unbroken } from "../words.ts";
 
 /** The plain answer: how long to hold the second motor back, and how it stands at the delay now set. */
 export function answerView(store: SessionStore): HTMLElement {
-  const headline = el("p", { class: "headline", dir: "auto" });
-  const reason = el("p", { class: "soft", dir: "auto" });
+  const headline = el("p", { class: "headline" });
+  const reason = el("p", { class: "soft" });
   const standing = el("p", { class: "standing", role: "status" });
   const where = el("p", { class: "soft" });
   const { root: setter, field } = delayField(store);
@@ -36,7 +36,7 @@ export function answerView(store: SessionStore): HTMLElement {
     const advice = adviceOf(session);
     const failure = session.map?.failure ?? null;
     say(headline, advice !== null ? headlineOf(advice) : failure === null ? "Trying every delay …" : "");
-    say(reason, advice === null ? (failure ?? "") : reasonOf(advice));
+    say(reason, advice === null ? (failure ?? "") : unbroken(advice.reason));
     const recommended_s = advice?.recommended_s ?? null;
     use.hidden = recommended_s === null || recommended_s === delay_s;
     if (recommended_s !== null) say(use, `Use ${seconds(recommended_s)}`);
@@ -48,12 +48,8 @@ export function answerView(store: SessionStore): HTMLElement {
   return el(
     "section",
     { class: "card answer", id: "answer", "aria-labelledby": "answer-heading" },
-    el("h2", { id: "answer-heading" }, "The delay"),
-    headline,
-    reason,
-    el("div", { class: "setter" }, setter, use),
-    where,
-    standing,
+    el("div", { class: "answer-words" }, el("h2", { id: "answer-heading" }, "The delay"), headline, reason),
+    el("div", { class: "answer-set" }, el("div", { class: "setter" }, setter, use), standing, where),
   );
 }
 
@@ -63,14 +59,6 @@ export function adviceOf({ map, shown }: Session): DelayAdvice | null {
   if (map?.text === shown.text && map.map !== null) return map.map.advice;
   const alone = shown.check.stories.length === 1;
   return alone ? shown.check.report.delay : (map?.map?.advice ?? null);
-}
-
-/** The other order is told only where it would do better. */
-function reasonOf({ reason, otherOrder }: DelayAdvice): string {
-  if (otherOrder?.better !== true) return reason;
-  const { first, delay_s, passes } = otherOrder;
-  const gains = passes ? "passes as well, with more voltage left" : "leaves more voltage";
-  return `${reason} Starting ${first} first, with the other held back ${seconds(delay_s)}, ${gains}.`;
 }
 
 function headlineOf({ recommended_s, shortest_s }: DelayAdvice): string {
@@ -125,5 +113,8 @@ function delayField(store: SessionStore) {
     setDelay(store, to, "delay");
   });
   const label = el("label", { for: "delay" }, "Second start held back by");
-  return { field, root: el("span", { class: "delay-field" }, label, " ", field, " s") };
+  return {
+    field,
+    root: el("span", { class: "delay-field" }, label, " ", el("span", { class: "whole" }, field, " s")),
+  };
 }

@@ -1,8 +1,8 @@
 import type { CaseName, Finding } from "@startgap/study";
 import { el, fill, say } from "../dom.ts";
-import { inNextFrame } from "../frames.ts";
+import { inNextFrame, watchPaper } from "../frames.ts";
 import { isCurrent, type SessionStore } from "../state/session.ts";
-import { caseTitle, countWords, seconds, verdictOrder, verdictWord } from "../words.ts";
+import { caseTitle, countWords, seconds, unbroken, verdictOrder, verdictWord } from "../words.ts";
 import { markTab } from "./tabs.ts";
 
 const order: readonly CaseName[] = ["staggered", "together", "one"];
@@ -11,6 +11,13 @@ const order: readonly CaseName[] = ["staggered", "together", "one"];
 export function findingsView(store: SessionStore): HTMLElement {
   const groups = order.map((name) => groupOf(name));
   const root = el("div", { class: "findings", id: "findings-list" }, ...groups.map((group) => group.root));
+  let opened: readonly boolean[] = [];
+  watchPaper((onPaper) => {
+    if (onPaper) opened = groups.map((group) => group.root.open);
+    groups.forEach((group, i) => {
+      group.root.open = onPaper || (opened[i] ?? group.root.open);
+    });
+  });
   const draw = inNextFrame(() => {
     const session = store.get();
     const check = session.shown?.check;
@@ -32,7 +39,7 @@ export function findingsView(store: SessionStore): HTMLElement {
 
 interface Group {
   readonly name: CaseName;
-  readonly root: HTMLElement;
+  readonly root: HTMLDetailsElement;
   show(findings: readonly Finding[], delay_s: number, told: boolean): void;
   /** Its count, in words. */
   words(): string;
@@ -69,10 +76,17 @@ function groupOf(name: CaseName): Group {
   };
 }
 
+/** The sentence with the part's name kept apart, whatever script it is in. */
+function sentenceOf({ says, part }: Finding): (string | HTMLElement)[] {
+  const at = says.indexOf(part);
+  if (at < 0 || part === "") return [unbroken(says)];
+  return [unbroken(says.slice(0, at)), el("bdi", {}, part), unbroken(says.slice(at + part.length))];
+}
+
 /** A finding's line: kept from one check to the next, so that a drag changes only the words that change. */
 function itemOf() {
   const verdict = el("span", { class: "verdict" });
-  const says = el("p", { dir: "auto" });
+  const says = el("p", {});
   const basis = el("p", { class: "basis soft" });
   const root = el("li", {}, verdict, says, basis);
   return {
@@ -81,7 +95,10 @@ function itemOf() {
       const kind = `finding ${finding.outcome}`;
       if (root.className !== kind) root.className = kind;
       say(verdict, verdictWord[finding.outcome]);
-      say(says, finding.says);
+      if (says.dataset.says !== finding.says) {
+        says.dataset.says = finding.says;
+        fill(says, ...sentenceOf(finding));
+      }
       say(basis, finding.basis);
     },
   };

@@ -21,7 +21,7 @@ export function handleOn(stage: HTMLElement, store: SessionStore): Handle {
     role: "slider",
     tabindex: 0,
     hidden: true,
-    "aria-label": "Second start held back by",
+    "aria-label": "Second start on the time axis",
     "aria-orientation": "horizontal",
     "aria-valuemin": 0,
     "aria-valuemax": LONGEST_DELAY_s,

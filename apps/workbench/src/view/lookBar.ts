@@ -11,7 +11,12 @@ const stretches: readonly { readonly key: Stretch; readonly words: string }[] = 
 
 /** What the overlay shows: which voltage, which current, which stretch of time. */
 export function lookBar(store: SessionStore): HTMLElement {
-  const unit = el("select", { id: "look-unit" }, el("option", {}, "in %"), el("option", {}, "in V"));
+  const unit = el(
+    "select",
+    { "aria-label": "Unit of the voltage" },
+    el("option", {}, "in %"),
+    el("option", {}, "in V"),
+  );
   unit.addEventListener("change", () => {
     setLook(store, { voltageIn: unit.selectedIndex === 0 ? "percent" : "V" });
   });
@@ -20,27 +25,23 @@ export function lookBar(store: SessionStore): HTMLElement {
   return el(
     "div",
     { class: "look" },
-    partMenu(store, "voltage", "point", "Voltage at"),
-    labelled("look-unit", "", unit, "Unit of the voltage"),
-    partMenu(store, "current", "line", "Current through"),
+    labelled("look-point", "Voltage at", partMenu(store, "voltage", "point", "the worst point"), unit),
+    labelled("look-line", "Current through", partMenu(store, "current", "line", "the hottest fuse")),
     labelled("look-time", "Show", time),
   );
 }
 
-function labelled(id: string, words: string, control: HTMLSelectElement, hiddenName?: string): HTMLElement {
-  if (hiddenName !== undefined) control.setAttribute("aria-label", hiddenName);
-  return el("span", { class: "look-item" }, words !== "" && el("label", { for: id }, words), control);
-}
+const labelled = (id: string, words: string, ...controls: readonly HTMLSelectElement[]): HTMLElement =>
+  el("span", { class: "look-item" }, el("label", { for: id }, words), ...controls);
 
 /** Parts that have a curve of one quantity; the first line leaves the choice to the figure. */
 function partMenu(
   store: SessionStore,
   quantity: Quantity,
   key: "point" | "line",
-  words: string,
-): HTMLElement {
-  const id = `look-${key}`;
-  const menu = el("select", { id });
+  unchosen: string,
+): HTMLSelectElement {
+  const menu = el("select", { id: `look-${key}` });
   let offered: readonly string[] = [];
   const offer = (): void => {
     const story = store.get().shown?.check.stories[0];
@@ -48,7 +49,7 @@ function partMenu(
     const parts = columns.map((column) => column.part);
     if (parts.join("\n") === offered.join("\n") && menu.options.length > 0) return;
     offered = parts;
-    fill(menu, el("option", {}, "the worst"), ...parts.map((part) => el("option", {}, part)));
+    fill(menu, el("option", {}, unchosen), ...parts.map((part) => el("option", {}, part)));
     const chosen = parts.indexOf(store.get().look.selection[key] ?? "");
     menu.selectedIndex = chosen + 1;
     if (chosen < 0) choose(store, { [key]: undefined });
@@ -58,7 +59,7 @@ function partMenu(
     if (now.shown !== before.shown) offer();
   });
   offer();
-  return labelled(id, words, menu);
+  return menu;
 }
 
 function choose(store: SessionStore, change: Selection): void {

@@ -13,7 +13,7 @@ export function notices(store: SessionStore): HTMLElement {
     said.textContent = notice ?? "";
     wrong.hidden = issues.length === 0 && failure === null;
     if (wrong.hidden) fill(wrong);
-    else if (failure !== null) fill(wrong, headingOf(session), el("p", { dir: "auto" }, failure));
+    else if (failure !== null) fill(wrong, headingOf(session), el("p", {}, failure));
     else fill(wrong, headingOf(session), listOf(issues));
   };
   store.watch((now, before) => {
