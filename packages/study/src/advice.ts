@@ -58,11 +58,14 @@ export function adviceFrom(facts: AdviceFacts): DelayAdvice {
   };
 }
 
+/** Settings that differ by less than this share of a step are the same. */
+const SAME = 1e-9;
+
 /** The smallest dial setting that passes over the relay's whole tolerance; null when none does. */
 function settingIn({ from_s, to_s }: PassRange, relay: RelayTolerance): number | null {
-  const steps = Math.ceil(from_s / (1 - relay.short) / DIAL_STEP_s - 1e-9);
+  const steps = Math.max(0, Math.ceil(from_s / (1 - relay.short) / DIAL_STEP_s - SAME));
   const set = steps * DIAL_STEP_s;
-  return to_s !== null && set * (1 + relay.long) > to_s ? null : set;
+  return to_s !== null && set * (1 + relay.long) > to_s + SAME * DIAL_STEP_s ? null : set;
 }
 
 const noneHelps = (longest: number, { trouble }: AdviceFacts): string =>

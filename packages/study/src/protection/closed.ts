@@ -1,6 +1,6 @@
 import type { Circuit, ContactorParameters, PartParameters, SupplyParameters } from "@startgap/circuit";
 
-/** The circuit with every contact closed, no fuse that melts and nothing that works a contact. */
+/** The circuit with every contact closed, no fuse that melts, nothing that works a contact, and heads that stay empty. */
 export const allClosed = (circuit: Circuit): Circuit => ({
   title: circuit.title,
   parts: circuit.parts.map(closed),
@@ -8,6 +8,7 @@ export const allClosed = (circuit: Circuit): Circuit => ({
 
 function closed(p: PartParameters): PartParameters {
   if (p.is === "fuse") return { ...p, melt: null, clearing: null };
+  if (p.is === "motor") return { ...p, compressor: undefined };
   if (p.is !== "contactor" && p.is !== "delay relay") return p;
   const link: ContactorParameters = { is: "contactor", name: p.name, fedBy: p.fedBy, leg: p.leg, coil: null };
   return link;

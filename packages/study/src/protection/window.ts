@@ -151,7 +151,7 @@ export function windowFinding(window: FuseWindow): ProtectionFinding {
 function rangeOf({ smallest_A, largest_A, candidates }: FuseWindow): string | null {
   if (smallest_A === null || largest_A === null || smallest_A > largest_A) return null;
   if (candidates[candidates.length - 1].protects)
-    return `${amperes(smallest_A)} holds the start, and nothing in this file says how large it may be`;
+    return `${amperes(smallest_A)} to ${amperes(largest_A)}, the largest tried, holds the start and protects`;
   return smallest_A === largest_A
     ? `only ${amperes(smallest_A)} both holds the start and protects`
     : `${amperes(smallest_A)} to ${amperes(largest_A)} both holds the start and protects`;
