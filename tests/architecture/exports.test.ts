@@ -38,11 +38,12 @@ const pinned: Readonly<Record<PackageName, string>> = {
     throughRating_VA transformerFrom turnsShares usualCodeLetter usualFullLoadCurrent_A variations
     withstand_A2s writeCabinet`,
   study: `
-    CaseName CaseReport Check CheckReport Column ContactorResult DelayAdvice DelayMap FailureEvent
+    CaseFinding CaseKind CaseName CaseReport CaseTold CasesOptions CasesReport Check CheckReport Column
+    ContactorResult DelayAdvice DelayMap DipEdges DipEnd DipMap DipOptions DipOutcome FailureEvent
     FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
-    Finding FuseResult PointState failures
-    MotorOutcome MotorResult OtherOrder PointResult Quantity SourceResult Story StoryEvent StudyFailure StudyOptions Traces Verdict
-    VoltShare WorstMoment check delayMap isFailure`,
+    Finding FuseResult MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Story
+    StoryEvent StudyFailure StudyOptions Traces Verdict VoltShare WorstMoment caseKinds cases check delayMap
+    dipSays dips failures isFailure oneDip`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput

@@ -1,4 +1,4 @@
-import type { Io, Screen } from "../../apps/cli/src/io.ts";
+import type { Io, Printer, Screen } from "../../apps/cli/src/io.ts";
 import { run } from "../../apps/cli/src/run.ts";
 
 export interface Stage {
@@ -8,6 +8,8 @@ export interface Stage {
   readonly terminal?: boolean;
   readonly width?: number;
   readonly clock_ms?: () => number;
+  /** What prints, or why nothing does. */
+  readonly printer?: Printer | string;
 }
 
 export interface Performance {
@@ -46,10 +48,13 @@ export async function perform(argv: readonly string[], stage: Stage = {}): Promi
     exists: (path) => path in files(),
     obstacle: (path) => (path.startsWith("nowhere/") ? "no such file or folder" : null),
     writeAll: (all) => {
-      for (const { path, text } of all) written[path] = text;
+      for (const { path, text } of all)
+        written[path] = typeof text === "string" ? text : new TextDecoder().decode(text);
     },
     makeFolder: () => {},
     document: async () => new (await import("jsdom")).JSDOM("").window.document,
+    printer: () => stage.printer ?? "there is none here",
+    today: () => "2026-03-04",
     clock_ms: stage.clock_ms ?? (() => 0),
     trace: () => {},
   };

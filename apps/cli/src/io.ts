@@ -10,8 +10,11 @@ export interface Screen {
 
 export interface OutputFile {
   readonly path: string;
-  readonly text: string;
+  readonly text: string | Uint8Array;
 }
+
+/** A page as PDF. Rejects when it could not be printed. */
+export type Printer = (html: string) => Promise<Uint8Array>;
 
 /** Everything the command needs of the world, so that a test can stand in for it. */
 export interface Io {
@@ -27,6 +30,10 @@ export interface Io {
   readonly makeFolder: (path: string) => void;
   /** An empty document to draw in; costs 0.4 s the first time. */
   readonly document: () => Promise<Document>;
+  /** What prints pages on this machine, or why nothing does. */
+  readonly printer: () => Printer | string;
+  /** This day where the reader is, as "2026-03-04". */
+  readonly today: () => string;
   /** Milliseconds since some moment: only to tell short work from long. */
   readonly clock_ms: () => number;
   /** Takes an unexpected error whole, for whoever mends the program: NODE_DEBUG=startgap shows it. */

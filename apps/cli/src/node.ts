@@ -1,7 +1,8 @@
 import { accessSync, constants, existsSync, mkdirSync, readFileSync, statSync } from "node:fs";
 import { dirname } from "node:path";
 import { debuglog } from "node:util";
-import type { Io, Screen } from "./io.ts";
+import { findBrowser, printPdf } from "./browser.ts";
+import type { Io, Printer, Screen } from "./io.ts";
 import { writeAll } from "./write.ts";
 
 const debug = debuglog("startgap");
@@ -69,6 +70,18 @@ async function emptyDocument(): Promise<Document> {
   return new JSDOM("<!doctype html><body></body>").window.document;
 }
 
+function printer(): Printer | string {
+  const browser = findBrowser(process.env);
+  return "missing" in browser ? browser.missing : (html) => printPdf(browser.path, html);
+}
+
+/** Year, month and day by the clock on the wall, as ISO 8601 writes them. */
+function today(): string {
+  const now = new Date();
+  const two = (value: number): string => String(value).padStart(2, "0");
+  return `${now.getFullYear()}-${two(now.getMonth() + 1)}-${two(now.getDate())}`;
+}
+
 /** The real world: this process, its files and its terminal. */
 export function nodeIo(): Io {
   return {
@@ -80,6 +93,8 @@ export function nodeIo(): Io {
     writeAll,
     makeFolder: (path) => void mkdirSync(path, { recursive: true }),
     document: emptyDocument,
+    printer,
+    today,
     clock_ms: () => performance.now(),
     trace: (error) => debug("%O", error),
   };

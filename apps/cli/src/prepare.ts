@@ -44,14 +44,26 @@ export function giveUp(failure: StudyFailure, io: Io): number {
   return exit.unfinished;
 }
 
-/** A cabinet file, or what is wrong with it or in the way of reading it. */
+/** A page where a cabinet file is looked for is a report, which holds one; figures are loaded for no other file. */
+async function cabinetText(text: string): Promise<{ text: string } | { issues: readonly Issue[] }> {
+  if (!/^\ufeff?\s*</.test(text)) return { text };
+  const { cabinetInReport } = await import("@startgap/figures");
+  const held = cabinetInReport(text);
+  const expected = "a cabinet file, or a report that holds one";
+  return held === null
+    ? { issues: [{ path: "", expected, received: "a page without one" }] }
+    : { text: held };
+}
+
+/** A cabinet file or a report, or what is wrong with it or in the way of reading it. */
 export async function readCabinet(
   file: string,
   io: Io,
 ): Promise<{ cabinet: Cabinet } | { issues: readonly Issue[] }> {
   if (file === "-" && io.err.terminal) io.err.write("Reading a cabinet file from standard input.\n");
   try {
-    return parseCabinet(await io.read(file));
+    const read = await cabinetText(await io.read(file));
+    return "issues" in read ? read : parseCabinet(read.text);
   } catch (error) {
     if (!isSystemError(error)) throw error;
     const received = `${JSON.stringify(file.slice(0, 80))}, ${reasonOf(error)}`;

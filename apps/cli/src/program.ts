@@ -11,7 +11,7 @@ const EXIT_STATUS =
   "130 interrupted. Where a second motor is held back, what fails when all start at once is told but does not " +
   "count: it is the reason for the delay.";
 
-const FILE = 'a cabinet file, as "shed.cabinet.json"; "-" reads standard input';
+const FILE = 'a cabinet file, as "shed.cabinet.json", or a report of one; "-" reads standard input';
 
 const examplesText = (lines: readonly string[]): string =>
   `\nExamples:\n${lines.map((line) => `  startgap ${line}\n`).join("")}`;
@@ -86,6 +86,33 @@ function addPlot(parent: Command, io: Io, finish: Finish): void {
     .option("--part <name>", "the fuse or motor to draw, where the figure is of one (else the first)")
     .action(async (file, flags) =>
       finish(await (await import("./commands/plot.ts")).plotCommand(file, flags, io)),
+    );
+}
+
+function addReport(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "report",
+    io,
+    "everything an inspector asks for, as one page to read or print",
+    [
+      "report shed.cabinet.json -o shed.html",
+      "report shed.cabinet.json --pdf shed.pdf --paper letter",
+      "check shed.html",
+    ],
+  );
+  withSettings(withDelay(command))
+    .option("-o, --output <OUT.html>", 'file to write; "-" for standard output')
+    .option(
+      "--pdf <OUT.pdf>",
+      "print it as well, by a Chrome or Chromium that is installed or that CHROME names",
+    )
+    .option("--paper <size>", "a4 or letter (else letter at 60 Hz, a4 at 50 Hz; the page fits both)")
+    .option("--traces <OUT.csv>", "write what was simulated as columns")
+    .option("--longest <time>", 'longest delay tried, as "12 s"')
+    .option("--step <time>", 'spacing of the delays, as "0.1 s"')
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/report.ts")).reportCommand(file, flags, io)),
     );
 }
 
@@ -167,7 +194,7 @@ export function program(io: Io, finish: Finish): Command {
       "after",
       examplesText(["demo", "new shed.cabinet.json", "check shed.cabinet.json"]) + exitStatus(io),
     );
-  for (const add of [addCheck, addStagger, addPlot, addMotor, addFuse, addNew, addDemo])
+  for (const add of [addCheck, addStagger, addPlot, addReport, addMotor, addFuse, addNew, addDemo])
     add(startgap, io, finish);
   return startgap;
 }

@@ -10,7 +10,7 @@ export type { Selection } from "./overlaySelection.ts";
 export { type Reading, valuesAt } from "./readings.ts";
 export type { Paper, ReportInput } from "./report/input.ts";
 export { reportHtml } from "./report/report.ts";
-export { cabinetInReport, looksLikeReport } from "./report/source.ts";
+export { cabinetInReport } from "./report/source.ts";
 export { type LoadCurve, type SpeedCurve, settlingSpeed_rpm } from "./settlingSpeed.ts";
 export { singleLine } from "./singleLine.ts";
 export type { SketchPart } from "./singleLineRows.ts";

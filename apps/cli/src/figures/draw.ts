@@ -1,19 +1,20 @@
 import type { Issue } from "@startgap/cabinet";
 import {
   delayMap,
+  lowestVoltageOf,
   overlay,
   singleLine,
   svgText,
   timeCurrent,
+  timeCurrentOf,
   torqueSpeed,
+  torqueSpeedOf,
   whereTheVoltsGo,
 } from "@startgap/figures";
 import type { Check } from "@startgap/study";
 import { named } from "../named.ts";
 import type { Prepared } from "../prepare.ts";
 import { deciding } from "../status.ts";
-import { timeCurrentInput } from "./fuse.ts";
-import { torqueSpeedInput } from "./motor.ts";
 
 /** What a picture is drawn from. */
 export interface Subject extends Prepared {
@@ -38,14 +39,16 @@ const drawFuse: Draw = (page, { check, cabinet, part }) => {
   const fuses = cabinet.circuit.parts.filter((one) => one.is === "fuse");
   const chosen = named(fuses, "fuse", part, "--part");
   if ("issues" in chosen) return chosen.issues;
-  const input = timeCurrentInput(chosen.parts[0], check);
+  const input = timeCurrentOf(chosen.parts[0], check);
   return input === null ? none(`${chosen.parts[0].name}, a fuse without a curve`) : timeCurrent(page, input);
 };
 
 const drawMotor: Draw = (page, { check, cabinet, part }) => {
   const motors = cabinet.circuit.parts.filter((one) => one.is === "motor");
   const chosen = named(motors, "motor", part, "--part");
-  return "issues" in chosen ? chosen.issues : torqueSpeed(page, torqueSpeedInput(chosen.parts[0], check));
+  if ("issues" in chosen) return chosen.issues;
+  const [motor] = chosen.parts;
+  return torqueSpeed(page, torqueSpeedOf(motor, lowestVoltageOf(motor.name, check.report)));
 };
 
 /** Every picture by the name it is asked for. */

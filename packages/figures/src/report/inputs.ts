@@ -1,4 +1,4 @@
-import type { Cabinet, RangedQuantity } from "@startgap/cabinet";
+import type { Assumption, Cabinet, RangedQuantity } from "@startgap/cabinet";
 import { space } from "../format.ts";
 import { html, type Inside, type Markup } from "./markup.ts";
 import { placeOf, type Stated, statedOf, statedOfWhole, statedParts } from "./stated.ts";
@@ -23,6 +23,9 @@ function rangeWords({ low, high, unit }: RangedQuantity): string {
   return `${digits(low)} to ${digits(high)}${space}${unit}`;
 }
 
+const rangesByPath = ({ ranges }: Cabinet): ReadonlyMap<string, RangedQuantity> =>
+  new Map(ranges.map((range) => [range.path, range]));
+
 const statedLine =
   (ranges: ReadonlyMap<string, RangedQuantity>) =>
   ({ path, what, value, grade }: Stated): Line => {
@@ -41,16 +44,33 @@ interface Group {
   readonly lines: readonly Line[];
 }
 
+const assumedLine = ({ what, value, range, grade, basis }: Assumption): Line => ({
+  what,
+  value,
+  range: range ?? notKnown,
+  grade,
+  basis,
+});
+
+/** What belongs to no part: all else that the file says, and what was taken for it. */
+function linesOfWhole(cabinet: Cabinet): Line[] {
+  const names = new Set(statedParts(cabinet).map(({ name }) => name));
+  const line = statedLine(rangesByPath(cabinet));
+  const rest = cabinet.assumptions.filter(({ part }) => !names.has(part));
+  return [
+    ...statedOfWhole(cabinet).map(line),
+    ...rest.map((one) => assumedLine({ ...one, what: `${one.part}, ${one.what}` })),
+  ];
+}
+
 /** What is stated of a part first, then what was taken instead of what is not. */
 function linesOf(cabinet: Cabinet): { heading: Markup; lines: readonly Line[] }[] {
-  const line = statedLine(new Map(cabinet.ranges.map((range) => [range.path, range])));
+  const line = statedLine(rangesByPath(cabinet));
   return statedParts(cabinet).map((part, i) => ({
     heading: html`<bdi>${String(part.name)}</bdi>: ${placeOf(part)}`,
     lines: [
       ...statedOf(part, i).map(line),
-      ...cabinet.assumptions
-        .filter((one) => one.part === part.name)
-        .map((one) => ({ ...one, part: undefined, range: one.range ?? notKnown })),
+      ...cabinet.assumptions.filter((one) => one.part === part.name).map(assumedLine),
     ],
   }));
 }
@@ -68,8 +88,7 @@ function groupsOf(cabinet: Cabinet): Group[] {
     heading: headings.map((heading, i) => (i === 0 ? heading : [html`<br>`, heading])),
     lines,
   }));
-  const line = statedLine(new Map());
-  const whole = { heading: "The whole cabinet", lines: statedOfWhole(cabinet).map(line) };
+  const whole = { heading: "The whole cabinet", lines: linesOfWhole(cabinet) };
   return whole.lines.length > 0 ? [whole, ...groups] : groups;
 }
 

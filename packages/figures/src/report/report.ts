@@ -1,6 +1,6 @@
 import { answer } from "./answer.ts";
 import { casesSection } from "./cases.ts";
-import { cautionLine, cautionSection } from "./cautions.ts";
+import { cautionSection } from "./cautions.ts";
 import { failuresSection } from "./failures.ts";
 import { figuresSection } from "./figuresSection.ts";
 import { findingsSection } from "./findings.ts";
@@ -37,7 +37,7 @@ function contents(body: Markup): Markup {
 function bodyOf(input: ReportInput): Markup {
   const { cabinet, check } = input;
   const main = html`${answer(input)}${findingsSection(check.report)}${casesSection(check.report)}${figuresSection(input)}${inputsSection(cabinet)}${failuresSection(input.failures)}${testSheet(input)}${cautionSection(cabinet)}${sourceSection(input)}`;
-  return html`${titleBlock(input)}${cautionLine(cabinet)}${contents(main)}<main>\n${main}</main>\n`;
+  return html`${titleBlock(input)}${contents(main)}<main>\n${main}</main>\n`;
 }
 
 /**

@@ -27,27 +27,28 @@ function flagsOf(options: StudyOptions): string[] {
 const fileWord = (name: string): string => shellWord(name.startsWith("-") ? `./${name}` : name);
 
 /** The command that makes this report again from its cabinet file. */
-export const commandOf = (fileName: string, options: StudyOptions): string =>
-  ["startgap", "report", fileWord(fileName), ...flagsOf(options), "-o", "report.html"].join(" ");
+export function commandOf({
+  fileName,
+  options,
+  paper,
+}: Pick<ReportInput, "fileName" | "options" | "paper">): string {
+  const size = paper === undefined ? [] : ["--paper", paper];
+  return ["startgap", "report", fileWord(fileName), ...flagsOf(options), ...size, "-o", "report.html"].join(
+    " ",
+  );
+}
 
 const usual = (value: number | undefined, unit: string, when: string): string =>
   value === undefined ? when : `${value}${unit}`;
 
 /** How the report was made, and the cabinet file as it was read, to be taken out again by `cabinetInReport`. */
-export function sourceSection({
-  cabinet,
-  options,
-  version,
-  digest,
-  date,
-  fileName,
-  check,
-}: ReportInput): Markup {
+export function sourceSection(input: ReportInput): Markup {
+  const { cabinet, options, version, digest, date, check } = input;
   const held = check.report.cases.find((one) => one.case === "staggered");
   const rows = [
     ["Program", `startgap ${version}`],
     ["Date", date],
-    ["Command", html`<code>${commandOf(fileName, options)}</code>`],
+    ["Command", html`<code>${commandOf(input)}</code>`],
     [
       "Delay simulated",
       held === undefined ? "none" : usual(options.delay_s, " s", `${held.delay_s} s, as the file has it`),
@@ -93,6 +94,3 @@ export function cabinetInReport(text: string): string | null {
   const found = /<pre\b[^>]*\bid=["']?cabinet-file["']?[^>]*>([^<]*)<\/pre>/i.exec(text);
   return found === null ? null : plain(found[1].replaceAll("\r\n", "\n"));
 }
-
-/** Whether a text is meant as a page, and so perhaps a report, rather than as a cabinet file. */
-export const looksLikeReport = (text: string): boolean => /^\ufeff?\s*<(?:!doctype|html|!--)/i.test(text);

@@ -1,3 +1,4 @@
+import { cautionLine } from "./cautions.ts";
 import type { ReportInput } from "./input.ts";
 import { html, type Markup } from "./markup.ts";
 import { facts } from "./table.ts";
@@ -24,6 +25,6 @@ export function titleBlock({ cabinet, date, version, digest, check }: ReportInpu
 <p class="kind">Start study of a single-phase power cabinet</p>
 <h1 dir="auto">${cabinet.title}</h1>
 <div class="title-block">${facts(rows)}${facts(blanks.map((name) => [name, html`<span class="blank"></span>`]))}</div>
-</header>
+${cautionLine(cabinet)}</header>
 `;
 }
