@@ -38,12 +38,11 @@ const pinned: Readonly<Record<PackageName, string>> = {
     throughRating_VA transformerFrom turnsShares usualCodeLetter usualFullLoadCurrent_A variations
     withstand_A2s writeCabinet`,
   study: `
-    CaseFinding CaseKind CaseName CaseReport CaseTold CasesOptions CasesReport Check CheckReport Column
-    ContactorResult DelayAdvice DelayMap DipEdges DipEnd DipMap DipOptions DipOutcome FailureEvent
-    FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
-    Finding FuseResult MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Story
-    StoryEvent StudyFailure StudyOptions Traces Verdict VoltShare WorstMoment caseKinds cases check delayMap
-    dipSays dips failures isFailure oneDip`,
+    CaseName CaseReport Check CheckReport Column ContactorResult DelayAdvice DelayMap FailureEvent
+    FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport
+    FailureRow Finding FuseResult InrushStudy MotorOutcome MotorResult OtherOrder PointResult PointState
+    Quantity SourceResult Story StoryEvent StudyFailure StudyOptions SwitchOn Traces Verdict VoltShare
+    WaveOptions WaveStudy WorstMoment check delayMap failures inrush isFailure wave`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput

@@ -1,0 +1,58 @@
+import { examples, parseCabinet } from "@startgap/cabinet";
+import { describe, expect, it } from "vitest";
+import { inrush, isFailure, wave } from "../../src/index.ts";
+import { harmonics, rollingRms } from "../../src/wave/rolling.ts";
+
+const cabinetNamed = (key: string) => {
+  const read = parseCabinet(examples.find((example) => example.key === key)?.text ?? "");
+  if ("issues" in read) throw new Error("bad example");
+  return read.cabinet;
+};
+
+describe("samples of a sine", () => {
+  const sine = (row: number): number =>
+    3 + 10 * Math.sin((2 * Math.PI * row) / 128) + 2 * Math.cos((6 * Math.PI * row) / 128);
+  it("have the rms of their parts over every whole cycle (closed form)", () => {
+    const rms = rollingRms(sine, 600);
+    const expected = Math.sqrt(9 + 50 + 2);
+    for (let row = 127; row < 600; row++) expect(rms[row]).toBeCloseTo(expected, 9);
+  });
+  it("give their mean and their harmonics back (closed form)", () => {
+    const found = harmonics(sine, 17, 5);
+    [3, 10, 0, 2, 0, 0].forEach((magnitude, order) => {
+      expect(found[order]).toBeCloseTo(magnitude, 9);
+    });
+  });
+});
+
+describe("the two resolutions (invariant)", () => {
+  it("agree on the published motor: rms 0.5 %, run-up 1 %", () => {
+    const study = wave(cabinetNamed("quarter-horse"), { to_s: 1.5 });
+    if (isFailure(study)) throw new Error(study.failed);
+    expect(study.agreement.rms).toBeLessThan(5e-3);
+    expect(study.agreement.runUp).toBeLessThan(1e-2);
+  });
+  it("agree on the ice shed's first start: rms 2 %, run-up 1 %, melt fraction 1 %", () => {
+    const study = wave(cabinetNamed("ice-shed"), { case: "one", to_s: 3 });
+    if (isFailure(study)) throw new Error(study.failed);
+    expect(study.agreement.rms).toBeLessThan(0.02);
+    expect(study.agreement.runUp).toBeLessThan(0.01);
+    expect(study.agreement.melt).toBeLessThan(0.01);
+  });
+});
+
+describe("switch-on of a transformer", () => {
+  const study = inrush(cabinetNamed("ice-shed").circuit);
+  if (study === null || isFailure(study)) throw new Error("no study");
+  it("is worst near a zero of the voltage with residual flux, several times rated current", () => {
+    expect(Math.abs(study.worst.angle_deg - 90)).toBeLessThanOrEqual(15);
+    expect(Math.abs(study.worst.residual)).toBe(0.7);
+    expect(study.worst.peak_A).toBeGreaterThan(4 * 12.5);
+    expect(study.worst.peak_A).toBeLessThan(15 * 12.5);
+  });
+  it("carries a direct and a second-harmonic part, which a steady core does not", () => {
+    const [mean, first, second] = study.harmonics_A;
+    expect(mean / first).toBeGreaterThan(0.3);
+    expect(second / first).toBeGreaterThan(0.15);
+  });
+});
