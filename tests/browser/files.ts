@@ -105,7 +105,10 @@ export function fileTests(bench: Bench): void {
     expect(typed).not.toBe(text);
     await page.locator("#file-text").fill(typed);
     const again = await page.context().newPage();
+    // Asked to run its last words, a page closes in its own time: closing returns before that.
+    const closed = page.waitForEvent("close");
     await page.close({ runBeforeUnload: true });
+    await closed;
     await again.goto(bench.site.url);
     await expect.poll(() => again.locator("#file-text").inputValue()).toBe(typed);
     await again.locator(".issues").waitFor();
