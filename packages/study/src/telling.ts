@@ -1,6 +1,6 @@
 import type { CircuitPlant, Mode, Script } from "@startgap/circuit";
 import { type Event, type Outcome, run, type Standing } from "@startgap/ode";
-import type { StudyFailure } from "./failure.ts";
+import { failureOf, type StudyFailure } from "./failure.ts";
 import type { StudyOptions } from "./options.ts";
 import { type Recording, recordingOf } from "./recording.ts";
 import { lastStart_s, type Stagger, scriptFor } from "./stagger.ts";
@@ -117,7 +117,5 @@ function tell(
     recorder: recording,
     ...snapshots,
   });
-  const unfinished = ["cancelled", "not finite", "too many steps"].includes(outcome.ending);
-  if (unfinished) return { failed: outcome.says, at_s: outcome.t };
-  return { plant, delay_s, duration_s, recording, events, outcome };
+  return failureOf(outcome) ?? { plant, delay_s, duration_s, recording, events, outcome };
 }

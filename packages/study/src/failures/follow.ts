@@ -1,6 +1,6 @@
 import { type Circuit, type CircuitPlant, type Mode, plantOf } from "@startgap/circuit";
 import { type Event, type Recorder, run, type Standing } from "@startgap/ode";
-import type { StudyFailure } from "../failure.ts";
+import { failureOf, type StudyFailure } from "../failure.ts";
 import { replaced } from "./alter.ts";
 import { chokeLaw, settledChoke, type Thevenin } from "./choke.ts";
 import { type LoneWinding, loneLoad } from "./windings.ts";
@@ -24,7 +24,6 @@ export interface Following {
 
 /** Events after which a failed cabinet is taken to chatter without end. */
 const MOST_EVENTS = 160;
-const UNFINISHED: readonly string[] = ["cancelled", "not finite", "too many steps"];
 
 /** Follows a cabinet whose parts are what they are. */
 export function follow(
@@ -43,13 +42,14 @@ export function follow(
     recorder,
     signal: f.signal,
   });
-  if (UNFINISHED.includes(done.outcome.ending)) return { failed: done.outcome.says, at_s: done.outcome.t };
-  return {
-    plant,
-    end: done.end,
-    events: done.events,
-    chatters: done.outcome.ending === "endless chatter",
-  };
+  return (
+    failureOf(done.outcome) ?? {
+      plant,
+      end: done.end,
+      events: done.events,
+      chatters: done.outcome.ending === "endless chatter",
+    }
+  );
 }
 
 /** Shortest and longest stretch over which the winding's admittance is held, s, and the change it may take. */

@@ -1,7 +1,7 @@
 import type { Cabinet } from "@startgap/cabinet";
 import { type Circuit, type CircuitPlant, type Mode, plantOf, type Script } from "@startgap/circuit";
 import { type Recorder, run, type Standing } from "@startgap/ode";
-import type { StudyFailure } from "../failure.ts";
+import { failureOf, type StudyFailure } from "../failure.ts";
 import type { StudyOptions } from "../options.ts";
 import { scriptFor, staggerOf } from "../stagger.ts";
 import { durationOf } from "../telling.ts";
@@ -20,7 +20,6 @@ export interface Sound {
 
 /** Delay of a cabinet whose file states none; the same as in `check`. */
 const USUAL_DELAY_s = 6;
-const UNFINISHED: readonly string[] = ["cancelled", "not finite", "too many steps"];
 
 /**
  * The cabinet as it is meant to be run, from switching on until everything that starts has settled.
@@ -45,6 +44,7 @@ export function soundOf(
     recorder: recorderFor?.(plant),
     signal: options.signal,
   });
-  if (UNFINISHED.includes(outcome.ending)) return { failed: outcome.says, at_s: outcome.t };
-  return { circuit, plant, script, running: end, start_s, tolerance, signal: options.signal };
+  return (
+    failureOf(outcome) ?? { circuit, plant, script, running: end, start_s, tolerance, signal: options.signal }
+  );
 }

@@ -1,6 +1,6 @@
 import { type Circuit, type Mode, type WavePlant, type WaveStart, wavePlantOf } from "@startgap/circuit";
 import { type Event, type Outcome, run } from "@startgap/ode";
-import type { StudyFailure } from "../failure.ts";
+import { failureOf, type StudyFailure } from "../failure.ts";
 import type { StudyOptions } from "../options.ts";
 import { sampler, type WaveSamples } from "./samples.ts";
 
@@ -44,6 +44,5 @@ export function tellWave(
     snapshots: times,
     onSnapshot: take,
   });
-  const unfinished = ["cancelled", "not finite", "too many steps"].includes(outcome.ending);
-  return unfinished ? { failed: outcome.says, at_s: outcome.t } : { plant, samples, events, outcome, end };
+  return failureOf(outcome) ?? { plant, samples, events, outcome, end };
 }
