@@ -5,12 +5,9 @@ import { isFailure, type StudyFailure } from "./failure.ts";
 import { type Judged, judged } from "./judge/judged.ts";
 import type { StudyOptions } from "./options.ts";
 import type { Check, DelayAdvice, Finding } from "./results.ts";
-import { type Stagger, staggerOf } from "./stagger.ts";
+import { delayFor, type Stagger, staggerOf } from "./stagger.ts";
 import { storyOf } from "./story.ts";
 import { durationOf, type Pace, tellBranch, tellTrunk } from "./telling.ts";
-
-/** Delay of the staggered case when neither the file nor the caller states one. */
-const USUAL_DELAY_s = 6;
 
 /**
  * Runs the three cases of a cabinet and the delay map, and judges them.
@@ -67,7 +64,7 @@ function judgeCases(
   pace: Pace,
 ): readonly Judged[] | StudyFailure {
   const plant = plantOf(circuit);
-  const delay_s = options.delay_s ?? stagger.stated_s ?? USUAL_DELAY_s;
+  const delay_s = delayFor(stagger, options.delay_s);
   const duration_s = durationOf(stagger, delay_s, options.duration_s);
   const trunk = tellTrunk(plant, stagger, duration_s, stagger.possible ? [delay_s] : [], pace);
   if (isFailure(trunk)) return trunk;

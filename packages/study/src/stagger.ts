@@ -130,6 +130,13 @@ export function otherWayRound(stagger: Stagger, delay_s: number): Script {
   };
 }
 
+/** Delay of the staggered case when neither the file nor the caller states one. */
+const USUAL_DELAY_s = 6;
+
+/** The delay of the staggered case: as asked, else as the file states it, else the usual one. */
+export const delayFor = ({ stated_s }: Stagger, asked_s: number | undefined): number =>
+  asked_s ?? stated_s ?? USUAL_DELAY_s;
+
 /** When the last motor is switched on in that story. */
 export function lastStart_s(stagger: Stagger, delay_s: number): number {
   if (!stagger.possible || delay_s === Number.POSITIVE_INFINITY) return 0;

@@ -3,7 +3,7 @@ import { type Circuit, type CircuitPlant, type Mode, plantOf, type Script } from
 import { type Recorder, run, type Standing } from "@startgap/ode";
 import { failureOf, type StudyFailure } from "../failure.ts";
 import type { StudyOptions } from "../options.ts";
-import { scriptFor, staggerOf } from "../stagger.ts";
+import { delayFor, scriptFor, staggerOf } from "../stagger.ts";
 import { durationOf } from "../telling.ts";
 
 /** The cabinet without a failure, and how it stands when everything runs. */
@@ -18,9 +18,6 @@ export interface Sound {
   readonly signal?: { readonly aborted: boolean };
 }
 
-/** Delay of a cabinet whose file states none; the same as in `check`. */
-const USUAL_DELAY_s = 6;
-
 /**
  * The cabinet as it is meant to be run, from switching on until everything that starts has settled.
  *
@@ -33,7 +30,7 @@ export function soundOf(
 ): Sound | StudyFailure {
   const { circuit } = cabinet;
   const stagger = staggerOf(circuit);
-  const delay_s = options.delay_s ?? stagger.stated_s ?? USUAL_DELAY_s;
+  const delay_s = delayFor(stagger, options.delay_s);
   const script = scriptFor(stagger, delay_s);
   const start_s = durationOf(stagger, delay_s, options.duration_s);
   const tolerance = options.tolerance ?? 1e-6;

@@ -3,7 +3,7 @@ import { meltingCurrent_A, plantOf } from "@startgap/circuit";
 import { isFailure, type StudyFailure } from "../failure.ts";
 import type { StudyOptions } from "../options.ts";
 import type { CaseName, StoryEvent } from "../results.ts";
-import { lastStart_s, type Stagger, scriptFor, staggerOf } from "../stagger.ts";
+import { delayFor, lastStart_s, type Stagger, scriptFor, staggerOf } from "../stagger.ts";
 import { eventOf } from "../story.ts";
 import { tellBranch, tellTrunk } from "../telling.ts";
 import { type Agreement, agreement } from "./agreement.ts";
@@ -62,7 +62,6 @@ export interface WaveStudy {
   readonly traces: { readonly time_s: Float64Array; readonly columns: readonly WaveColumn[] };
 }
 
-const USUAL_DELAY_s = 6;
 const AFTER_LAST_START_s = 1;
 /** A fuse's first cycles: six, a tenth of a second at 60 Hz. */
 const FIRST_CYCLES = 6;
@@ -111,7 +110,7 @@ export function wave(cabinet: Cabinet, options: WaveOptions = {}): WaveStudy | S
 
 function delayOf(name: CaseName, stagger: Stagger, asked: number | undefined): number {
   if (name === "one") return Number.POSITIVE_INFINITY;
-  return name === "together" ? 0 : (asked ?? stagger.stated_s ?? USUAL_DELAY_s);
+  return name === "together" ? 0 : delayFor(stagger, asked);
 }
 
 function motorReadings(told: WaveTelling, window_s: number | undefined): MotorStartReading[] {
