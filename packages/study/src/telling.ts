@@ -71,7 +71,6 @@ export function tellBranch(
   delay_s: number,
   duration_s: number,
   pace: Pace,
-  buffer?: Float64Array,
 ): Telling | StudyFailure {
   const { plant } = trunk;
   const script = scriptFor(stagger, delay_s);
@@ -80,7 +79,7 @@ export function tellBranch(
     return tellWhole(plant, script, delay_s, duration_s, pace);
   }
   const from = { ...moment, mode: plant.rescript(moment.mode, script) };
-  const told = tell(plant, from, trunk.recording.branch(delay_s, buffer), delay_s, duration_s, pace, {});
+  const told = tell(plant, from, trunk.recording.branch(delay_s), delay_s, duration_s, pace, {});
   if ("failed" in told) return told;
   return { ...told, events: [...trunk.events.filter((event) => event.t < delay_s), ...told.events] };
 }
