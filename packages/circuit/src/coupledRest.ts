@@ -1,7 +1,7 @@
 import type { Rest } from "@startgap/ode";
+import type { Mode } from "./guardTable.ts";
 import { solved } from "./linear.ts";
 import type { PartModel } from "./model.ts";
-import type { Mode } from "./plant.ts";
 import { ALONG_s, ASTRAY, CLEARLY_MOVING_radps2, commonRate, flowsOf } from "./rest.ts";
 import type { Walk } from "./walk.ts";
 

@@ -7,6 +7,7 @@ export type { Impedance, Leg, Place } from "./conventions.ts";
 export type { CurrentSense, DelayRelayMode, DelayRelayParameters } from "./delayRelay.ts";
 export { type FuseParameters, meltFraction } from "./fuse.ts";
 export type { GeneratorMode, GeneratorSource } from "./generator.ts";
+export type { Mode } from "./guardTable.ts";
 export { type Compressor, type Delivery, type HeadMode, isLoaded, type Unloader } from "./head.ts";
 export { kirchhoffResidual, type PowerBalance, powerBalance, unphysicalCooling } from "./invariants.ts";
 export type { InverterMode, InverterSource } from "./inverter.ts";
@@ -28,7 +29,7 @@ export {
 export type { MotorMode, MotorParameters } from "./motor.ts";
 export type { Circuit, PartParameters } from "./parts.ts";
 export type { PilotSwitchParameters } from "./pilotSwitch.ts";
-export { type CircuitPlant, type Mode, plantOf } from "./plant.ts";
+export { type CircuitPlant, plantOf } from "./plant.ts";
 export type { PressureSwitchMode, PressureSwitchParameters } from "./pressureSwitch.ts";
 export type { DemandStep, ReceiverMode, ReceiverParameters } from "./receiver.ts";
 export { type MotorPoint, steadyState } from "./revolving.ts";

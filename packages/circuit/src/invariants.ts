@@ -1,4 +1,5 @@
-import type { CircuitPlant, Mode } from "./plant.ts";
+import type { Mode } from "./guardTable.ts";
+import type { CircuitPlant } from "./plant.ts";
 
 /** Power of the whole circuit at one state. The supply's power is all that leaves its internal voltage. */
 export interface PowerBalance {

@@ -1,8 +1,9 @@
-import type { Event, Guard, Jump, Plant, Standing } from "@startgap/ode";
+import type { Jump, Plant, Standing } from "@startgap/ode";
 import { beforehand } from "./beforehand.ts";
 import { coilBurdenModel } from "./coilBurden.ts";
 import { controlModelOf } from "./controls.ts";
 import { coupledRestOf } from "./coupledRest.ts";
+import { guardTable, type Mode, ownerOf, raises } from "./guardTable.ts";
 import { foldBack } from "./inverter.ts";
 import { type Layout, layoutOf } from "./layout.ts";
 import type { LimitedSource, PartModel } from "./model.ts";
@@ -10,9 +11,6 @@ import { type Circuit, modelOf } from "./parts.ts";
 import { restOf } from "./rest.ts";
 import { asStated, type Script } from "./script.ts";
 import { createWalk, currentInto, type Walk } from "./walk.ts";
-
-/** One entry a part, then one a control and a coil: each that one's own frozen data. */
-export type Mode = readonly unknown[];
 
 /** A circuit as a plant: the envelope resolution. */
 export interface CircuitPlant extends Plant<Mode> {
@@ -131,8 +129,7 @@ export function plantOf(circuit: Circuit): CircuitPlant {
     scheduled: (mode) => models.flatMap((model, i) => [...model.scheduled(mode[i])]),
     raises(event, mode) {
       const part = ownerOf(event, owner);
-      const named = ({ name }: { readonly name: string }): boolean => name === event.name;
-      return models[part].guards(mode[part]).some(named) || models[part].scheduled(mode[part]).some(named);
+      return raises(models[part], event, mode[part]);
     },
     reduce(event, y, mode): Jump<Mode> {
       const part = ownerOf(event, owner);
@@ -166,40 +163,4 @@ function settle(walk: Walk, nonlinear: readonly PartModel[], pass: () => void): 
     if (change <= AGREED) return;
     pass();
   }
-}
-
-interface Watching {
-  readonly guards: readonly Guard[];
-  /** The parts that watch something, and the index of each one's first guard value. */
-  readonly owners: readonly PartModel[];
-  readonly offsets: readonly number[];
-  readonly electrical: boolean;
-}
-
-/** The guards of a mode, made once a mode. */
-function guardTable(models: readonly PartModel[]): (mode: Mode) => Watching {
-  let last: Mode | null = null;
-  let table: Watching = { guards: [], owners: [], offsets: [], electrical: false };
-  return (mode) => {
-    if (mode === last) return table;
-    const lists = models.map((model, i) => model.guards(mode[i]));
-    const owners = models.filter((_, i) => lists[i].length > 0);
-    const offsets: number[] = [];
-    let count = 0;
-    for (const list of lists) {
-      if (list.length > 0) offsets.push(count);
-      count += list.length;
-    }
-    const electrical = lists.some((list) => list.some((guard) => guard.electrical));
-    table = { guards: lists.flat(), owners, offsets, electrical };
-    last = mode;
-    return table;
-  };
-}
-
-/** The part an event belongs to; event names are "part: what", and what never holds a colon. */
-function ownerOf(event: Event, parts: ReadonlyMap<string, number>): number {
-  const part = parts.get(event.name.slice(0, event.name.lastIndexOf(": ")));
-  if (part === undefined) throw new RangeError(`invalid event: "${event.name}" (no part raises it)`);
-  return part;
 }

@@ -1,6 +1,6 @@
 import type { Flow, Rest } from "@startgap/ode";
+import type { Mode } from "./guardTable.ts";
 import type { PartModel } from "./model.ts";
-import type { Mode } from "./plant.ts";
 import type { Walk } from "./walk.ts";
 
 /** Accelerations above this are no rest, rad/s^2; saves the closer look. */

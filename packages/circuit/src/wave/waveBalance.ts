@@ -1,4 +1,4 @@
-import type { Mode } from "../plant.ts";
+import type { Mode } from "../guardTable.ts";
 import type { WavePlant } from "./wavePlant.ts";
 
 /**

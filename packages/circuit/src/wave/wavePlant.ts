@@ -1,7 +1,8 @@
-import type { Guard, Jump, Plant, Standing } from "@startgap/ode";
+import type { Jump, Plant, Standing } from "@startgap/ode";
+import { guardTable, type Mode, ownerOf, raises } from "../guardTable.ts";
 import { type Layout, layoutOf } from "../layout.ts";
 import type { Circuit } from "../parts.ts";
-import { type Mode, plantOf } from "../plant.ts";
+import { plantOf } from "../plant.ts";
 import { asStated, type Script } from "../script.ts";
 import type { SupplyWaveMode } from "./waveLine.ts";
 import type { Before, WaveModel, WavePlacement } from "./waveModel.ts";
@@ -71,11 +72,6 @@ export function wavePlantOf(circuit: Circuit): WavePlant {
     for (let i = 0; i < models.length; i++) models[i].unfold(walk, y, t);
     return walk;
   };
-  const partOf = (event: string): number => {
-    const part = owner.get(event.slice(0, event.lastIndexOf(": ")));
-    if (part === undefined) throw new RangeError(`invalid event: "${event}" (no part raises it)`);
-    return part;
-  };
 
   return {
     layout,
@@ -96,12 +92,11 @@ export function wavePlantOf(circuit: Circuit): WavePlant {
     },
     scheduled: (mode) => models.flatMap((model, i) => [...model.scheduled(mode[i])]),
     raises(event, mode) {
-      const part = partOf(event.name);
-      const named = ({ name }: { readonly name: string }): boolean => name === event.name;
-      return models[part].guards(mode[part]).some(named) || models[part].scheduled(mode[part]).some(named);
+      const part = ownerOf(event, owner);
+      return raises(models[part], event, mode[part]);
     },
     reduce(event, y, mode): Jump<Mode> {
-      const part = partOf(event.name);
+      const part = ownerOf(event, owner);
       solve(event.t, y, mode);
       const jumped = y.slice();
       const changed = mode.slice();
@@ -122,30 +117,4 @@ function startOf(circuit: Circuit, models: readonly WaveModel[], how: WaveStart)
   const supply: SupplyWaveMode = { angle_rad };
   const modes = models.map((model, i) => (i === 0 ? supply : model.scripted(model.start, script)));
   return { t: 0, y: models.flatMap((model) => model.states(told)), mode: modes };
-}
-
-interface Watching {
-  readonly guards: readonly Guard[];
-  readonly owners: readonly WaveModel[];
-  readonly offsets: readonly number[];
-}
-
-/** The guards of a mode, made once a mode. */
-function guardTable(models: readonly WaveModel[]): (mode: Mode) => Watching {
-  let last: Mode | null = null;
-  let table: Watching = { guards: [], owners: [], offsets: [] };
-  return (mode) => {
-    if (mode === last) return table;
-    const lists = models.map((model, i) => model.guards(mode[i]));
-    const owners = models.filter((_, i) => lists[i].length > 0);
-    const offsets: number[] = [];
-    let count = 0;
-    for (const list of lists) {
-      if (list.length > 0) offsets.push(count);
-      count += list.length;
-    }
-    table = { guards: lists.flat(), owners, offsets };
-    last = mode;
-    return table;
-  };
 }
