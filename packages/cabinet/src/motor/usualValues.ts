@@ -14,9 +14,6 @@ const usual = (value: number, low: number, high: number): Usual => ({ value, low
 export const hasRunCapacitor = (type: MotorType): boolean =>
   type === "permanent-split-capacitor" || type === "capacitor-start-capacitor-run";
 
-export const hasStartCapacitor = (type: MotorType): boolean =>
-  type === "capacitor-start" || type === "capacitor-start-capacitor-run";
-
 /**
  * Full-load efficiency of a small single-phase motor: 0.61 at 1/4 hp, 0.69 at 1 hp, 0.78 at 5 hp.
  * Common practice, no source; worked textbook motors lie between 0.60 (1/4 hp, Fitzgerald 9.2) and 0.87

@@ -152,7 +152,6 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
       const lost = machine.main.r_ohm * now.main ** 2 + axes.auxiliaryResistance(closed) * now.auxiliary ** 2;
       const i = core === null ? 0 : y[state + CORE];
       const coreLost = core === null ? 0 : core.r * i * i;
-      const a = machine.auxiliary?.turnsRatio ?? 1;
       const field =
         now.main * (w.v[at] - machine.main.r_ohm * now.main) +
         (mode.carries ? now.auxiliary * (w.v[at] - axes.auxiliaryResistance(closed) * now.auxiliary) : 0) +
@@ -160,7 +159,6 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
         now.rotorD * now.rateD +
         (core === null ? 0 : core.l * i * core.rate(w, i));
       const kinetic = mode.turning ? now.torque * speed - load : 0;
-      void a;
       return { lost_W: lost + coreLost + now.rotorLoss, shaft_W: load, stored_W: field + kinetic };
     },
   };

@@ -49,7 +49,7 @@ function bodyOf(input: ReportInput): Markup {
  *
  * @throws RangeError for a digest that is not 64 hexadecimal digits
  *
- * Checked by test/report.test.ts, and in a browser by tests/browser/report.test.ts.
+ * Checked by packages/figures/test/report.test.ts.
  */
 export function reportHtml(input: ReportInput): string {
   const { cabinet, version, digest, paper } = input;
