@@ -1,5 +1,4 @@
 import { TRANSFORMER_INSULATIONS_C, type TransformerFacts, type TransformerInsulation_C } from "../facts.ts";
-import type { Derived } from "../grade.ts";
 import type { Issue } from "../issue.ts";
 import { tagged, textOrRecord } from "../shape/choices.ts";
 import { pair } from "../shape/lists.ts";
@@ -14,7 +13,7 @@ import {
 } from "../transformer/spec.ts";
 import { transformerFrom } from "../transformer/transformer.ts";
 import { impedance, ohms, silent, xOverR } from "./common.ts";
-import type { Surroundings } from "./kind.ts";
+import { type Built, place, type Surroundings } from "./kind.ts";
 
 const winding = quantity("voltage", {
   a: "the voltage of a winding",
@@ -73,7 +72,7 @@ export const windingFields = {
 export type WindingKeys = RecordOf<typeof windingFields>;
 
 /** What its heat is judged by. */
-export const windingFacts = (is: TransformerFacts["is"], keys: WindingKeys): TransformerFacts => ({
+const windingFacts = (is: TransformerFacts["is"], keys: WindingKeys): TransformerFacts => ({
   is,
   insulation_C:
     keys.insulation === null ? null : (Number.parseInt(keys.insulation, 10) as TransformerInsulation_C),
@@ -107,22 +106,38 @@ function specOf(is: TransformerSpec["is"], keys: WindingKeys): TransformerSpec {
   };
 }
 
-/** What the keys come to, with what was assumed, or what is wrong with them. Paths are relative to the part. */
-export function windingsFrom(
-  is: TransformerSpec["is"],
-  keys: WindingKeys,
-  around: Surroundings,
-): Derived<TransformerFound> | readonly Issue[] {
-  return transformerFrom(specOf(is, keys), around.name);
-}
-
 /** Common practice: a core is drawn to bear a tenth more than its rated voltage. */
 const MOST_OVER_RATED = 1.1;
 
 /** Says when the input stands far above what the windings are rated for. */
-export function coreNotes(found: TransformerFound, around: Surroundings): string[] {
+function coreNotes(found: TransformerFound, around: Surroundings): string[] {
   const rated_V = inputVoltage_V(found);
   if (around.input_V <= MOST_OVER_RATED * rated_V) return [];
   const fed = `${Number(around.input_V.toPrecision(4))} V across windings rated ${rated_V} V`;
   return [`${around.name}: ${fed}: its core will saturate`];
+}
+
+/** A transformer or an autotransformer from its keys, or what is wrong with them. Paths are relative to the part. */
+export function builtFrom(
+  is: TransformerSpec["is"],
+  keys: WindingKeys,
+  around: Surroundings,
+): Built | readonly Issue[] {
+  const found = transformerFrom(specOf(is, keys), around.name);
+  if (!("value" in found)) return found;
+  const { windings_V, rating_VA, r_ohm, x_ohm, excitation } = found.value;
+  return {
+    parameters: {
+      is,
+      ...place(around),
+      r_ohm,
+      x_ohm,
+      windings_V,
+      rating_VA: rating_VA ?? Number.POSITIVE_INFINITY,
+      excitation,
+    },
+    assumptions: found.assumptions,
+    notes: coreNotes(found.value, around),
+    facts: windingFacts(is, keys),
+  };
 }
