@@ -65,7 +65,7 @@ export const windingFields = {
       "an insulation system",
       TRANSFORMER_INSULATIONS_C.map((t) => `${t} degC` as const),
     ),
-    "Insulation system by its temperature: 180 degC when silent. Judged, not simulated.",
+    "Insulation system by its temperature: when silent 180 degC, below 1 kVA 105 degC. Judged, not simulated.",
   ),
 } as const;
 
