@@ -19,6 +19,10 @@ export interface AxesAt {
   rateD: number;
   torque: number;
   rotorLoss: number;
+  /** Rotor inductance, and 1 over the determinant of each axis: kept from the currents for the rates. */
+  l2: number;
+  perQ: number;
+  perD: number;
 }
 
 export const blankAxes = (): AxesAt => ({
@@ -34,6 +38,9 @@ export const blankAxes = (): AxesAt => ({
   rateD: 0,
   torque: 0,
   rotorLoss: 0,
+  l2: 0,
+  perQ: 0,
+  perD: 0,
 });
 
 /** Flux linkages (V s, main turns) and capacitor voltage of one motor. */
@@ -45,13 +52,22 @@ export interface Fluxes {
   capacitor_V: number;
 }
 
+/** How the auxiliary branch stands. */
+export interface Arm {
+  /** With or without the start capacitor. */
+  readonly switchClosed: boolean;
+  /** False: no auxiliary current can flow. */
+  readonly carries: boolean;
+}
+
 export interface Axes {
-  /** Series capacitance of the auxiliary branch with the switch closed or open; Infinity for none. */
+  /** Series capacitance of the auxiliary branch; Infinity for none. */
   capacitance_F(switchClosed: boolean): number;
-  /** Resistance of the auxiliary branch. */
   auxiliaryResistance(switchClosed: boolean): number;
-  /** Fills `into` from the fluxes; `carries` false: no auxiliary current can flow. */
-  at(f: Fluxes, speed_radps: number, switchClosed: boolean, carries: boolean, into: AxesAt): void;
+  /** Fills currents and torque from the fluxes. */
+  currents(f: Fluxes, speed_radps: number, arm: Arm, into: AxesAt): void;
+  /** Then, with the shaft's acceleration known, fills what the fluxes and the winding currents do next. */
+  rates(f: Fluxes, speed_radps: number, acceleration_radps2: number, arm: Arm, into: AxesAt): void;
   /** Flux linkage of an auxiliary winding that carries no current. */
   idleAuxiliary(rotorD: number, speed_radps: number): number;
 }
@@ -69,8 +85,13 @@ export interface Axes {
  * T = (P/2)(psi_q i_d - psi_d i_q). At rest and in the steady state these are exactly the revolving-field
  * circuit. With i = L^-1 psi axis by axis each winding obeys di/dt = alpha + beta v.
  *
- * A start and a run capacitor together are taken as the one series R-C they equal at supply frequency.
- * Rotor values that differ between standstill and running follow the slip, as in the envelope.
+ * A start and a run capacitor together are taken as the one series R-C they equal at supply frequency; its
+ * voltage goes on when the switch changes the branch at a current zero, where the run capacitor carries the
+ * whole of it but for the drop of a current that circulates between the two through their own resistances.
+ *
+ * Rotor values that differ between standstill and running follow the slip, as in the envelope. L2 then changes
+ * with the speed: d(L2)/dt i_q stands beside the voltages in di/dt, and the power i_q^2 d(L2)/dt/2 that no
+ * coil takes up is counted as stored. Left out: that a saturated path follows the instantaneous current.
  *
  * Source: Krause, Wasynczuk, Sudhoff, Analysis of Electric Machinery, 2nd ed., ch. 10 (from memory).
  * Checked by packages/circuit/test/wave/motor.test.ts against `steadyState` and a published run-up.
@@ -79,56 +100,86 @@ export function axesOf(m: Machine): Axes {
   const omega = 2 * Math.PI * m.frequency_Hz;
   const pairs = m.poles / 2;
   const a = m.auxiliary?.turnsRatio ?? 1;
+  const perA = 1 / a;
   const lm = m.magnetising_ohm / omega;
   const l1 = m.main.x_ohm / omega + lm;
   const la = (m.auxiliary?.x_ohm ?? 0) / (omega * a * a) + lm;
-  const branches = { closed: arm(m, true, omega), open: arm(m, false, omega) };
-  const { rotor, rotorAtStandstill: still } = m;
-  const share = (speed: number): number => Math.min(1, Math.abs(1 - (pairs * speed) / omega));
-  const rotorL = (speed: number): number =>
-    (rotor.x_ohm + (still.x_ohm - rotor.x_ohm) * share(speed)) / omega + lm;
-  const rotorR = (speed: number): number => rotor.r_ohm + (still.r_ohm - rotor.r_ohm) * share(speed);
+  const r1 = m.main.r_ohm;
+  const closed = armOf(m, true, omega);
+  const open = armOf(m, false, omega);
+  const rotor = rotorOf(m, omega, pairs, lm);
   return {
-    capacitance_F: (switchClosed) => (switchClosed ? branches.closed : branches.open).capacitance_F,
-    auxiliaryResistance: (switchClosed) => (switchClosed ? branches.closed : branches.open).r,
-    idleAuxiliary: (rotorD, speed) => (lm * rotorD) / rotorL(speed),
-    at(f, speed, switchClosed, carries, into) {
-      const l2 = rotorL(speed);
-      const r2 = rotorR(speed);
-      const electrical = pairs * speed;
-      const qDet = 1 / (l1 * l2 - lm * lm);
-      const im = (l2 * f.main - lm * f.rotorQ) * qDet;
-      const iq = (l1 * f.rotorQ - lm * f.main) * qDet;
-      const dDet = 1 / (la * l2 - lm * lm);
-      const iA = carries ? (l2 * f.auxiliary - lm * f.rotorD) * dDet : 0;
-      const id = carries ? (la * f.rotorD - lm * f.auxiliary) * dDet : f.rotorD / l2;
-      const rateQ = electrical * f.rotorD - r2 * iq;
-      const rateD = -electrical * f.rotorQ - r2 * id;
-      into.main = im;
-      into.auxiliary = iA / a;
+    capacitance_F: (switchClosed) => (switchClosed ? closed : open).capacitance_F,
+    auxiliaryResistance: (switchClosed) => (switchClosed ? closed : open).r,
+    idleAuxiliary: (rotorD, speed) => (lm * rotorD) / rotor.inductance(speed),
+    currents(f, speed, { carries }, into) {
+      const l2 = rotor.inductance(speed);
+      const r2 = rotor.resistance(speed);
+      const q = 1 / (l1 * l2 - lm * lm);
+      const d = 1 / (la * l2 - lm * lm);
+      const iq = (l1 * f.rotorQ - lm * f.main) * q;
+      const id = carries ? (la * f.rotorD - lm * f.auxiliary) * d : f.rotorD / l2;
+      into.main = (l2 * f.main - lm * f.rotorQ) * q;
+      into.auxiliary = carries ? (l2 * f.auxiliary - lm * f.rotorD) * d * perA : 0;
       into.rotorQ = iq;
       into.rotorD = id;
-      into.rateQ = rateQ;
-      into.rateD = rateD;
-      into.betaMain = l2 * qDet;
-      into.alphaMain = (-l2 * m.main.r_ohm * im - lm * rateQ) * qDet;
-      if (carries) {
-        const r = switchClosed ? branches.closed.r : branches.open.r;
-        const k = l2 * dDet;
-        into.betaAuxiliary = k / (a * a);
-        into.alphaAuxiliary = (k * (-f.capacitor_V / a - (r * iA) / (a * a)) - lm * rateD * dDet) / a;
-      } else {
-        into.betaAuxiliary = 0;
-        into.alphaAuxiliary = 0;
-      }
+      into.rateQ = pairs * speed * f.rotorD - r2 * iq;
+      into.rateD = -pairs * speed * f.rotorQ - r2 * id;
       into.torque = pairs * (f.rotorQ * id - f.rotorD * iq);
       into.rotorLoss = r2 * (iq * iq + id * id);
+      into.l2 = l2;
+      into.perQ = q;
+      into.perD = d;
+    },
+    rates(f, speed, acceleration, { switchClosed, carries }, into) {
+      const { l2, perQ: q, perD: d } = into;
+      const dl2 = rotor.inductanceRate(speed, acceleration);
+      into.betaMain = l2 * q;
+      into.alphaMain = (-l2 * r1 * into.main - lm * (into.rateQ - dl2 * into.rotorQ)) * q;
+      if (!carries) {
+        into.betaAuxiliary = 0;
+        into.alphaAuxiliary = 0;
+        return;
+      }
+      const r = switchClosed ? closed.r : open.r;
+      const driven = -l2 * perA * (f.capacitor_V + r * into.auxiliary);
+      into.betaAuxiliary = l2 * d * perA * perA;
+      into.alphaAuxiliary = (driven - lm * (into.rateD - dl2 * into.rotorD)) * d * perA;
+    },
+  };
+}
+
+interface Rotor {
+  /** L2 + Lm. */
+  inductance(speed_radps: number): number;
+  inductanceRate(speed_radps: number, acceleration_radps2: number): number;
+  resistance(speed_radps: number): number;
+}
+
+/** Between its running and standstill values the rotor follows |slip|, no further than 1. */
+function rotorOf(
+  { rotor, rotorAtStandstill: still }: Machine,
+  omega: number,
+  pairs: number,
+  lm: number,
+): Rotor {
+  const share = (speed: number): number => Math.min(1, Math.abs(1 - (pairs * speed) / omega));
+  const [l, r] = [rotor.x_ohm / omega + lm, rotor.r_ohm];
+  const dl = (still.x_ohm - rotor.x_ohm) / omega;
+  const dr = still.r_ohm - rotor.r_ohm;
+  return {
+    inductance: (speed) => (dl === 0 ? l : l + dl * share(speed)),
+    resistance: (speed) => (dr === 0 ? r : r + dr * share(speed)),
+    inductanceRate(speed, acceleration) {
+      if (dl === 0) return 0;
+      const slip = 1 - (pairs * speed) / omega;
+      return Math.abs(slip) >= 1 ? 0 : (-Math.sign(slip) * dl * pairs * acceleration) / omega;
     },
   };
 }
 
 /** Resistance and series capacitance of the auxiliary branch. */
-function arm(m: Machine, switchClosed: boolean, omega: number): { r: number; capacitance_F: number } {
+function armOf(m: Machine, switchClosed: boolean, omega: number): { r: number; capacitance_F: number } {
   const whole = auxiliaryBranch(m, switchClosed);
   if (whole === null || m.auxiliary === null) return { r: 0, capacitance_F: Number.POSITIVE_INFINITY };
   const reactance = m.auxiliary.x_ohm - whole.x_ohm;

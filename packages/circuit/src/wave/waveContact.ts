@@ -1,51 +1,51 @@
-import type { ControlLogic } from "../control.ts";
-import { eventName, type PartGuard } from "../model.ts";
+import type { ContactorParameters } from "../contactor.ts";
+import type { DelayRelayParameters } from "../delayRelay.ts";
+import { eventName, type PartModel } from "../model.ts";
 import { plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
+import { type Parting, partingGuards, signOf } from "./waveParting.ts";
+import { type Sensed, waveSense } from "./waveSense.ts";
 import { waveOpen, waveSeries } from "./waveWalk.ts";
 
 /** A contact parts when its current next passes zero: an arc does not let go before. */
-export interface ContactWaveMode<S> {
-  readonly control: S;
+export interface ContactWaveMode {
+  /** The envelope's mode of the same device. */
+  readonly rules: unknown;
   /** True while current can flow, also through the arc of a contact that is parting. */
   readonly conducts: boolean;
-  /** Sign of the current when the contact began to part; 0 while it is not parting. */
-  readonly parting: -1 | 0 | 1;
+  readonly parting: Parting;
 }
 
-/** Time constant of each of the two lags through which a coil feels the square of its voltage, s. */
-const COIL_LAG_s = 8e-3;
-
 /**
- * A contact in the line, worked by the same logic as in the envelope. The coil's rms voltage is the root of
- * v^2 through two equal lags: a mean over about a cycle with 1.4 % of ripple left at 60 Hz.
+ * A contact in the line, worked by the envelope's own rules on the rms values that its coil feels.
+ *
+ * @param rules the device in the envelope
  */
-export function contactWave<S>(
+export function contactWave(
   name: string,
-  logic: ControlLogic<S>,
+  rules: PartModel,
+  sensed: Sensed,
   place: WavePlacement,
-  sensed: number,
-): WaveModel<ContactWaveMode<S>> {
-  const { part, at, state } = place;
+): WaveModel<ContactWaveMode> {
+  const { part, at } = place;
   const [out] = place.out;
   const link = waveSeries(part, at, out, 0, 0);
-  const parts = eventName(name, "current passes zero");
-  const partingGuard = {
-    "-1": [{ name: parts, direction: "rising", level: false, electrical: true }],
-    "1": [{ name: parts, direction: "falling", level: false, electrical: true }],
-  } satisfies Record<string, readonly PartGuard[]>;
-  let mode: ContactWaveMode<S> = { control: logic.start, conducts: logic.closed(logic.start), parting: 0 };
-  const start = mode;
+  const sense = waveSense(name, sensed, place.state);
+  const zero = partingGuards(eventName(name, "current passes zero"));
+  const standing = (of: unknown): ContactWaveMode => ({
+    rules: of,
+    conducts: rules.conducts(of),
+    parting: 0,
+  });
+  let mode = standing(rules.start.mode);
   let current = 0;
   return {
     ...plainWave,
-    stateNames: [`lagged square of the voltage at ${name}`, `mean square of the voltage at ${name}`],
-    start,
-    states({ walk, fromRest }) {
-      const square = fromRest ? 0 : walk.vr[sensed] ** 2 + walk.vi[sensed] ** 2;
-      return [square, square];
-    },
+    stateNames: sense.stateNames,
+    start: mode,
+    states: sense.states,
     enter(next) {
       mode = next;
+      rules.enter(next.rules);
     },
     fold(w) {
       current = w.current[out];
@@ -55,30 +55,32 @@ export function contactWave<S>(
       if (mode.conducts) link.unfold(w);
       else waveOpen(w, part, out);
     },
-    rate(w, y, rate) {
-      const v = w.v[sensed];
-      rate[state] = (v * v - y[state]) / COIL_LAG_s;
-      rate[state + 1] = (y[state] - y[state + 1]) / COIL_LAG_s;
-    },
-    guards(of) {
-      const control = logic.guards(of.control);
-      return of.parting === 0 ? control : [...control, ...partingGuard[of.parting === 1 ? "1" : "-1"]];
-    },
+    rate: sense.rate,
+    guards: (of) =>
+      of.parting === 0 ? rules.guards(of.rules) : [...rules.guards(of.rules), ...zero.guards(of.parting)],
     guardValues(w, y, values, offset) {
-      let i = offset;
-      if (logic.guards(mode.control).length > 0) {
-        values[i++] = Math.sqrt(Math.max(0, y[state + 1])) - logic.threshold_V(mode.control);
-      }
-      if (mode.parting !== 0) values[i] = w.into[part];
+      rules.guardValues(sense.reading(y), y, values, offset);
+      if (mode.parting !== 0) values[offset + rules.guards(mode.rules).length] = w.into[part];
     },
-    scheduled: (of) => logic.scheduled(of.control),
-    reduce(event, _, of) {
-      if (event.name === parts) return { ...of, conducts: false, parting: 0 };
-      const control = logic.reduce(event, of.control);
-      if (logic.closed(control)) return { control, conducts: true, parting: 0 };
-      if (!of.conducts || current === 0) return { control, conducts: false, parting: 0 };
-      return { control, conducts: true, parting: of.parting !== 0 ? of.parting : current > 0 ? 1 : -1 };
+    scheduled: (of) => rules.scheduled(of.rules),
+    reduce(event, y, of) {
+      if (event.name === zero.name) return { ...of, conducts: false, parting: 0 };
+      const next = standing(rules.reduce(event, y, of.rules));
+      if (next.conducts || !of.conducts || current === 0) return next;
+      return { ...next, conducts: true, parting: of.parting !== 0 ? of.parting : signOf(current) };
     },
-    scripted: (of, script) => ({ ...of, control: logic.scripted(of.control, script) }),
+    scripted: (of, script) => standing(rules.scripted(of.rules, script)),
   };
 }
+
+/** What a contactor's coil feels: nothing where it has none. */
+export const sensedByContactor = ({ coil }: ContactorParameters, place: WavePlacement): Sensed => ({
+  nodes: coil === null ? [] : [place.nodeOf(coil.fedBy, coil.leg)],
+  parts: [],
+});
+
+/** What a relay feels: the voltage it is fed with, and the current of a motor that it waits for. */
+export const sensedByRelay = ({ waitsFor }: DelayRelayParameters, place: WavePlacement): Sensed => ({
+  nodes: [place.at],
+  parts: waitsFor === undefined ? [] : [place.partOf(waitsFor.part)],
+});

@@ -30,10 +30,11 @@ export function excitationWave(
 ): ExcitationWave {
   const { at, omega_radps: omega } = place;
   const core = coreOf(excitation, place.nominal_V, rating_VA, omega);
-  const arm = excitation.conductance_S > 0 ? branch(at, 1 / excitation.conductance_S, 0) : null;
+  const arm = excitation.conductance_S > 0 ? branch(at, omega, 1 / excitation.conductance_S, 0) : null;
   const flux = place.state;
   const idle = place.state + (core === null ? 0 : 1);
-  const armRate = (w: WaveWalk, y: readonly number[]): number => (arm === null ? 0 : arm.rate(w, y[idle]));
+  const armRate = (w: WaveWalk, y: readonly number[]): number =>
+    arm === null ? 0 : arm.rate(w.v[at], y[idle]);
   return {
     stateNames: [
       ...(core === null ? [] : [`flux of ${name}`]),

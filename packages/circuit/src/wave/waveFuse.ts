@@ -1,11 +1,12 @@
 import { type FuseMode, type FuseParameters, meltFraction } from "../fuse.ts";
 import { eventName, type PartGuard } from "../model.ts";
 import { inSeries, plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
+import { type Parting, partingGuards, signOf } from "./waveParting.ts";
 import { waveOpen, waveSeries } from "./waveWalk.ts";
 
 export interface FuseWaveMode extends FuseMode {
-  /** Sign of the current when the element melted; the arc lasts to the next zero. 0: no arc. */
-  readonly arcing: -1 | 0 | 1;
+  /** The arc lasts from melting to the next zero of the current. */
+  readonly arcing: Parting;
 }
 
 /** Series impedance, thermal terms on the square of the instantaneous current; opens at a current zero. */
@@ -15,16 +16,12 @@ export function fuseWave(p: FuseParameters, place: WavePlacement): WaveModel<Fus
   const l = p.x_ohm / omega;
   const link = waveSeries(part, at, out, p.r_ohm, l);
   const melts = eventName(p.name, "melts");
-  const zero = eventName(p.name, "current passes zero");
+  const arc = partingGuards(eventName(p.name, "current passes zero"));
   const share = p.melt?.share ?? [];
   const tau = p.melt?.tau_s ?? [];
   const scale = p.melt === null ? 0 : 1 / p.melt.minimumFusing_A ** 2;
   const melting: readonly PartGuard[] =
     p.melt === null ? [] : [{ name: melts, direction: "rising", level: true, electrical: false }];
-  const arc = (direction: "rising" | "falling"): readonly PartGuard[] => [
-    { name: zero, direction, level: false, electrical: true },
-  ];
-  const [rising, falling] = [arc("rising"), arc("falling")];
   let mode: FuseWaveMode = { melted: false, arcing: 0 };
   let current = 0;
   const conducts = (of: FuseWaveMode): boolean => !of.melted || of.arcing !== 0;
@@ -48,15 +45,15 @@ export function fuseWave(p: FuseParameters, place: WavePlacement): WaveModel<Fus
       const heat = w.into[part] ** 2 * scale;
       for (let k = 0; k < share.length; k++) rate[state + k] = (share[k] * heat - y[state + k]) / tau[k];
     },
-    guards: (of) => (!of.melted ? melting : of.arcing === 0 ? [] : of.arcing === 1 ? falling : rising),
+    guards: (of) => (of.melted ? arc.guards(of.arcing) : melting),
     guardValues(w, y, values, offset) {
       if (mode.melted) {
         if (mode.arcing !== 0) values[offset] = w.into[part];
       } else if (share.length > 0) values[offset] = meltFraction(y, state, share.length) - 1;
     },
     reduce(event, _, of) {
-      if (event.name === zero) return { ...of, arcing: 0 };
-      return { melted: true, arcing: current > 0 ? 1 : current < 0 ? -1 : 0 };
+      if (event.name === arc.name) return { ...of, arcing: 0 };
+      return { melted: true, arcing: signOf(current) };
     },
     power: (w) => inSeries(w, part, p.r_ohm, l),
   };

@@ -11,7 +11,7 @@ export function loadWave(p: LoadParameters, place: WavePlacement): WaveModel<nul
   const apparent2 = p.power_W ** 2 + p.reactive_var ** 2;
   if (apparent2 === 0) return { ...plainWave, fold: () => {}, unfold: (w) => clear(w.into, w.rate, part) };
   const scale = p.nominal_V ** 2 / apparent2;
-  const arm = branch(at, p.power_W * scale, (Math.max(0, p.reactive_var) * scale) / omega);
+  const arm = branch(at, omega, p.power_W * scale, (Math.max(0, p.reactive_var) * scale) / omega);
   return {
     ...plainWave,
     stateNames: [`current of ${p.name}`],
@@ -21,7 +21,7 @@ export function loadWave(p: LoadParameters, place: WavePlacement): WaveModel<nul
     fold: (w, y) => arm.fold(w, y[state]),
     unfold(w, y) {
       w.into[part] = y[state];
-      w.rate[part] = arm.rate(w, y[state]);
+      w.rate[part] = arm.rate(w.v[at], y[state]);
     },
     rate(w, _, rate) {
       rate[state] = w.rate[part];

@@ -13,6 +13,10 @@ export interface WavePlacement extends Placement {
 export interface Before {
   /** Envelope walk of the network before anything is switched. */
   readonly walk: Walk;
+  /** The same right after all that is switched at 0 s. */
+  readonly after: Walk;
+  /** The envelope's states of the supply before the story. */
+  readonly source: readonly number[];
   /** The supply's voltage is sqrt(2) E cos(omega t + angle). */
   readonly angle_rad: number;
   /** True: the supply is switched on at 0 s; nothing flowed before. */
@@ -25,6 +29,8 @@ export interface Before {
 export interface WaveModel<S = unknown> {
   readonly stateNames: readonly string[];
   readonly start: S;
+  /** Index of the speed among all states; -1 for whatever is no motor. */
+  readonly speedState: number;
   /** Initial values of its own states. */
   states(before: Before): number[];
   enter(mode: S): void;
@@ -47,6 +53,7 @@ const noPower: PowerUse = { lost_W: 0, shaft_W: 0, stored_W: 0 };
 export const plainWave = {
   stateNames: none as readonly string[],
   start: null,
+  speedState: -1,
   states: () => [] as number[],
   enter: () => {},
   rate: () => {},

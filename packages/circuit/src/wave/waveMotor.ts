@@ -1,17 +1,21 @@
+import { headEvents, isLoaded } from "../head.ts";
 import { atFrequency, synchronousSpeed_radps } from "../machineAdmittance.ts";
-import { eventName, type PartGuard } from "../model.ts";
-import { type MotorMode, type MotorParameters, motorEvents } from "../motor.ts";
+import { eventName } from "../model.ts";
+import { type MotorMode, type MotorParameters, motorModel } from "../motor.ts";
 import { loadTorque_Nm } from "../torque.ts";
-import { axesOf, blankAxes, type Fluxes } from "./motorAxes.ts";
+import { type Arm, axesOf, blankAxes, type Fluxes } from "./motorAxes.ts";
 import { branch } from "./waveBranch.ts";
 import { plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
+import { type Parting, partingGuards, signOf } from "./waveParting.ts";
 
 /** The envelope's mode, and what an arc adds to it: a contact parts at its next current zero. */
 export interface MotorWaveMode extends MotorMode {
   /** True while the auxiliary winding can carry current. */
   readonly carries: boolean;
-  /** Sign of the auxiliary current when the start switch opened; 0 while it is not parting. */
-  readonly parting: -1 | 0 | 1;
+  /** The start switch, between being thrown and the auxiliary current's zero. */
+  readonly parting: Parting;
+  /** Its own contact, between being told to open and the line current's zero. */
+  readonly leaving: Parting;
 }
 
 /** Offsets of its states. */
@@ -20,19 +24,25 @@ const AUXILIARY = 1;
 const ROTOR_Q = 2;
 const ROTOR_D = 3;
 const CAPACITOR = 4;
-const SPEED = 5;
+export const SPEED = 5;
 const CORE = 6;
 
 const BREAKAWAY_Nm = 1e-9;
 const AT_REST_radps = 1e-9;
 
 /**
- * A motor as flux linkages on its shaft. The shaft, the start switch and the own contact obey the same rules
- * as in the envelope; the start switch, told to open, opens at the next zero of the auxiliary current.
+ * A motor as flux linkages on its shaft. Shaft, start switch, own contact and head obey the envelope's own rules;
+ * the start switch, told to open, opens at the next zero of the auxiliary current, the contact at the line's.
+ *
+ * Cut off from the line, the windings go on with their terminal currents summing to zero, v = -alpha/beta: a lone
+ * main winding carries none, and the rotor's flux decays by its own resistance; with the auxiliary branch
+ * closed a current circulates through both. The envelope lets all that vanish at once.
  */
 export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<MotorWaveMode> {
   const { part, at, state } = place;
   const machine = atFrequency(p.machine, place.frequency_Hz);
+  const rules = motorModel(p, { ...place, state: state + SPEED });
+  const head = p.compressor === undefined ? null : headEvents(p.name, p.compressor, place);
   const axes = axesOf(machine);
   const now = blankAxes();
   const f: Fluxes = { main: 0, auxiliary: 0, rotorQ: 0, rotorD: 0, capacitor_V: 0 };
@@ -40,33 +50,32 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
   const drag = machine.rotationalLoss_W / synchronous ** 2;
   const switchOpens = (machine.startSwitch?.opens ?? 1) * synchronous;
   const switchCloses = (machine.startSwitch?.closes ?? 0) * synchronous;
-  const events = motorEvents(p.name, machine.startSwitch !== null);
-  const parts = eventName(p.name, "auxiliary current passes zero");
-  const parting: Record<string, PartGuard> = {
-    "-1": { name: parts, direction: "rising", level: false, electrical: true },
-    "1": { name: parts, direction: "falling", level: false, electrical: true },
-  };
-  const core = Number.isFinite(machine.core_ohm) ? branch(at, machine.core_ohm, 0) : null;
-  const hasAuxiliary = machine.auxiliary !== null;
-  let mode: MotorWaveMode = {
-    connected: false,
-    connects_s: Number.POSITIVE_INFINITY,
-    startSwitch: hasAuxiliary,
-    turning: false,
-    carries: hasAuxiliary,
+  const hasSwitch = machine.startSwitch !== null;
+  const always = machine.runCapacitor !== null;
+  const r1 = machine.main.r_ohm;
+  const a = machine.auxiliary?.turnsRatio ?? 1;
+  const core = Number.isFinite(machine.core_ohm) ? branch(at, place.omega_radps, machine.core_ohm, 0) : null;
+  const thrown = partingGuards(eventName(p.name, "auxiliary current passes zero"));
+  const opened = partingGuards(eventName(p.name, "line current passes zero"));
+  const withArm = (of: MotorMode): MotorWaveMode => ({
+    ...of,
+    carries: machine.auxiliary !== null && (of.startSwitch || always),
     parting: 0,
-  };
+    leaving: 0,
+  });
+  let mode = withArm(rules.start.mode);
   const start = mode;
-  const resisting = (speed: number): number => loadTorque_Nm(p.drives, speed, synchronous) + drag * speed;
-
-  const refresh = (y: readonly number[]): void => {
-    f.main = y[state + MAIN];
-    f.auxiliary = y[state + AUXILIARY];
-    f.rotorQ = y[state + ROTOR_Q];
-    f.rotorD = y[state + ROTOR_D];
-    f.capacitor_V = y[state + CAPACITOR];
-    axes.at(f, y[state + SPEED], mode.startSwitch || mode.parting !== 0, mode.carries, now);
-  };
+  const arm = { switchClosed: mode.startSwitch, carries: mode.carries } satisfies Arm;
+  let load = p.drives;
+  let live = false;
+  /** Voltage at its own terminals, and what its windings and core make of one. */
+  let v = 0;
+  let alpha = 0;
+  let beta = 0;
+  let accelerates = 0;
+  const resisting = (speed: number): number => loadTorque_Nm(load, speed, synchronous) + drag * speed;
+  const isDead = (y: readonly number[]): boolean =>
+    y[state] === 0 && y[state + ROTOR_Q] === 0 && y[state + ROTOR_D] === 0 && y[state + CAPACITOR] === 0;
 
   return {
     ...plainWave,
@@ -80,94 +89,137 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
       ...(core === null ? [] : [`core current of ${p.name}`]),
     ],
     start,
+    speedState: state + SPEED,
     states: () => new Array<number>(core === null ? 6 : 7).fill(0),
     enter(next) {
       mode = next;
+      live = next.connected || next.leaving !== 0;
+      arm.switchClosed = next.startSwitch || next.parting !== 0;
+      arm.carries = next.carries;
+      load = next.head !== undefined && isLoaded(next.head) && p.compressor ? p.compressor.loaded : p.drives;
     },
     fold(w, y) {
       refresh(y);
-      if (!mode.connected) return;
-      w.alpha[at] += now.alphaMain + now.alphaAuxiliary;
-      w.beta[at] += now.betaMain + now.betaAuxiliary;
-      w.current[at] += now.main + now.auxiliary;
-      core?.fold(w, y[state + CORE]);
+      if (!live) {
+        v = beta > 0 ? -alpha / beta : 0;
+        return;
+      }
+      w.alpha[at] += alpha;
+      w.beta[at] += beta;
+      w.current[at] += lineCurrent(y);
     },
     unfold(w, y) {
-      const v = w.v[at];
-      w.into[part] = mode.connected ? now.main + now.auxiliary + (core === null ? 0 : y[state + CORE]) : 0;
-      w.rate[part] = mode.connected
-        ? now.alphaMain +
-          now.alphaAuxiliary +
-          (now.betaMain + now.betaAuxiliary) * v +
-          (core?.rate(w, y[state + CORE]) ?? 0)
-        : 0;
+      if (live) v = w.v[at];
+      w.into[part] = live ? lineCurrent(y) : 0;
+      w.rate[part] = live ? alpha + beta * v : 0;
     },
-    rate(w, y, rate) {
-      const v = w.v[at];
-      const a = machine.auxiliary?.turnsRatio ?? 1;
-      const closed = mode.startSwitch || mode.parting !== 0;
-      const live = mode.connected;
-      rate[state + MAIN] = live ? v - machine.main.r_ohm * now.main : 0;
-      rate[state + AUXILIARY] =
-        live && mode.carries ? (v - f.capacitor_V - axes.auxiliaryResistance(closed) * now.auxiliary) / a : 0;
-      rate[state + ROTOR_Q] = live ? now.rateQ : 0;
-      rate[state + ROTOR_D] = live ? now.rateD : 0;
-      rate[state + CAPACITOR] = live && mode.carries ? now.auxiliary / axes.capacitance_F(closed) : 0;
-      const torque = live ? now.torque : 0;
-      rate[state + SPEED] = mode.turning ? (torque - resisting(y[state + SPEED])) / p.inertia_kgm2 : 0;
-      if (core !== null) rate[state + CORE] = live ? core.rate(w, y[state + CORE]) : 0;
+    rate(_, y, rate) {
+      const { switchClosed, carries } = arm;
+      rate[state + MAIN] = v - r1 * now.main;
+      rate[state + AUXILIARY] = carries
+        ? (v - f.capacitor_V - axes.auxiliaryResistance(switchClosed) * now.auxiliary) / a
+        : 0;
+      rate[state + ROTOR_Q] = now.rateQ;
+      rate[state + ROTOR_D] = now.rateD;
+      rate[state + CAPACITOR] = carries ? now.auxiliary / axes.capacitance_F(switchClosed) : 0;
+      rate[state + SPEED] = accelerates;
+      if (core !== null) rate[state + CORE] = core.rate(v, y[state + CORE]);
     },
     guards(of) {
-      const shared = events.guards(of);
-      return of.parting === 0 ? shared : [...shared, parting[String(of.parting)]];
+      const guards = rules.guards(of);
+      if (of.parting === 0 && of.leaving === 0) return guards;
+      return [...guards, ...thrown.guards(of.parting), ...opened.guards(of.leaving)];
     },
     guardValues(_, y, values, offset) {
       let i = offset;
       const speed = y[state + SPEED];
       if (mode.connected || mode.turning) {
-        if (events.hasSwitch) values[i++] = speed - (mode.startSwitch ? switchOpens : switchCloses);
-        values[i++] = mode.turning ? speed + AT_REST_radps : now.torque - resisting(0) - BREAKAWAY_Nm;
+        if (hasSwitch && mode.stuck === undefined)
+          values[i++] = speed - (mode.startSwitch ? switchOpens : switchCloses);
+        if (mode.turning) values[i++] = speed + AT_REST_radps;
+        else if (mode.held !== true) values[i++] = now.torque - resisting(0) - BREAKAWAY_Nm;
       }
-      if (mode.parting !== 0) values[i] = now.auxiliary;
+      if (mode.head !== undefined && head !== null) values[i++] = head.value(mode.head, mode.turning);
+      if (mode.parting !== 0) values[i++] = now.auxiliary;
+      if (mode.leaving !== 0) values[i] = lineCurrent(y);
     },
-    scheduled: (of) =>
-      of.connected || of.connects_s === Number.POSITIVE_INFINITY ? [] : events.connects(of),
+    scheduled: rules.scheduled,
     reduce(event, y, of) {
-      if (event.name === parts) return { ...of, carries: machine.runCapacitor !== null, parting: 0 };
-      const next = { ...of, ...events.reduce(event, of) };
-      if (event.name === events.rests) y[state + SPEED] = 0;
-      if (event.name === events.opens) return opened(next);
-      if (event.name === events.closes) return reclosed(next, y);
-      return next;
+      if (event.name === thrown.name) return { ...of, parting: 0, carries: always };
+      if (event.name === opened.name) return { ...of, leaving: 0 };
+      const next = { ...of, ...rules.reduce(event, y, of) };
+      if (next.connected !== of.connected)
+        return { ...next, leaving: next.connected ? 0 : signOf(lineCurrent(y)) };
+      if (next.startSwitch === of.startSwitch) return next;
+      return next.startSwitch ? reclosed(next, y) : throwsOut(next);
     },
     scripted(of, script) {
-      const connects_s = script.connects_s(p.name);
-      return { ...of, connects_s, connected: connects_s <= 0 || of.connected };
+      const asked = rules.scripted(of, script);
+      return asked.startSwitch === of.startSwitch ? { ...of, ...asked } : withArm(asked);
     },
-    power(w, y) {
-      const closed = mode.startSwitch || mode.parting !== 0;
+    power(_, y) {
       const speed = y[state + SPEED];
-      const load = mode.turning ? resisting(speed) * speed : 0;
-      if (!mode.connected) return { lost_W: 0, shaft_W: load, stored_W: mode.turning ? -load : 0 };
-      const lost = machine.main.r_ohm * now.main ** 2 + axes.auxiliaryResistance(closed) * now.auxiliary ** 2;
       const i = core === null ? 0 : y[state + CORE];
-      const coreLost = core === null ? 0 : core.r * i * i;
+      const ra = axes.auxiliaryResistance(arm.switchClosed);
+      const shaft_W = mode.turning ? resisting(speed) * speed : 0;
+      const copper = r1 * now.main ** 2 + ra * now.auxiliary ** 2;
       const field =
-        now.main * (w.v[at] - machine.main.r_ohm * now.main) +
-        (mode.carries ? now.auxiliary * (w.v[at] - axes.auxiliaryResistance(closed) * now.auxiliary) : 0) +
+        now.main * (v - r1 * now.main) +
+        now.auxiliary * (v - ra * now.auxiliary) +
         now.rotorQ * now.rateQ +
-        now.rotorD * now.rateD +
-        (core === null ? 0 : core.l * i * core.rate(w, i));
-      const kinetic = mode.turning ? now.torque * speed - load : 0;
-      return { lost_W: lost + coreLost + now.rotorLoss, shaft_W: load, stored_W: field + kinetic };
+        now.rotorD * now.rateD;
+      const idle = core === null ? 0 : core.l * i * core.rate(v, i);
+      const kinetic = mode.turning ? p.inertia_kgm2 * accelerates * speed : 0;
+      const lost_W = copper + now.rotorLoss + (core === null ? 0 : core.r * i * i);
+      return { lost_W, shaft_W, stored_W: field + idle + kinetic };
     },
   };
 
-  /** Told to open: with a run capacitor the branch changes at the zero, else the winding leaves there. */
-  function opened(of: MotorWaveMode): MotorWaveMode {
-    if (!of.carries || now.auxiliary === 0)
-      return { ...of, parting: 0, carries: machine.runCapacitor !== null };
-    return { ...of, parting: now.auxiliary > 0 ? 1 : -1 };
+  function refresh(y: readonly number[]): void {
+    alpha = 0;
+    beta = 0;
+    if (!live && isDead(y)) {
+      stillborn(y[state + SPEED]);
+      return;
+    }
+    const speed = y[state + SPEED];
+    f.main = y[state + MAIN];
+    f.auxiliary = y[state + AUXILIARY];
+    f.rotorQ = y[state + ROTOR_Q];
+    f.rotorD = y[state + ROTOR_D];
+    f.capacitor_V = y[state + CAPACITOR];
+    axes.currents(f, speed, arm, now);
+    accelerates = mode.turning ? (now.torque - resisting(speed)) / p.inertia_kgm2 : 0;
+    axes.rates(f, speed, accelerates, arm, now);
+    alpha = now.alphaMain + now.alphaAuxiliary;
+    beta = now.betaMain + now.betaAuxiliary;
+    if (core === null) return;
+    alpha -= core.r * core.beta * y[state + CORE];
+    beta += core.beta;
+  }
+
+  /** Never connected, or long off: no flux, no current. */
+  function stillborn(speed: number): void {
+    now.main = 0;
+    now.auxiliary = 0;
+    now.rotorQ = 0;
+    now.rotorD = 0;
+    now.rateQ = 0;
+    now.rateD = 0;
+    now.torque = 0;
+    now.rotorLoss = 0;
+    f.capacitor_V = 0;
+    accelerates = mode.turning ? -resisting(speed) / p.inertia_kgm2 : 0;
+  }
+
+  function lineCurrent(y: readonly number[]): number {
+    return now.main + now.auxiliary + (core === null ? 0 : y[state + CORE]);
+  }
+
+  /** With a run capacitor the branch changes at the zero, else the winding leaves there. */
+  function throwsOut(of: MotorWaveMode): MotorWaveMode {
+    const sign = of.carries ? signOf(now.auxiliary) : 0;
+    return { ...of, parting: sign, carries: sign !== 0 || always };
   }
 
   /** The auxiliary winding takes up the flux that links it without current. */

@@ -1,19 +1,23 @@
-import { contactorLogic } from "../contactor.ts";
-import { delayRelayLogic } from "../delayRelay.ts";
+import { contactorModel } from "../contactor.ts";
+import { delayRelayModel } from "../delayRelay.ts";
+import type { PartModel } from "../model.ts";
 import type { PartParameters } from "../parts.ts";
-import { contactWave } from "./waveContact.ts";
+import type { SupplyParameters } from "../supply.ts";
+import { cableWave } from "./waveCable.ts";
+import { contactWave, sensedByContactor, sensedByRelay } from "./waveContact.ts";
 import { fuseWave } from "./waveFuse.ts";
-import { cableWave, supplyWave } from "./waveLine.ts";
+import { generatorWave } from "./waveGenerator.ts";
 import { loadWave } from "./waveLoad.ts";
 import type { WaveModel, WavePlacement } from "./waveModel.ts";
 import { motorWave } from "./waveMotor.ts";
+import { supplyWave } from "./waveSupply.ts";
 import { autotransformerWave, transformerWave } from "./waveTransformer.ts";
 
 /** The table of parts in instantaneous form. */
 export function waveModelOf(p: PartParameters, place: WavePlacement): WaveModel {
   switch (p.is) {
     case "supply":
-      return supplyWave(p, place) as WaveModel;
+      return sourceWave(p, place);
     case "cable":
       return cableWave(p, place);
     case "fuse":
@@ -23,14 +27,19 @@ export function waveModelOf(p: PartParameters, place: WavePlacement): WaveModel 
     case "transformer":
       return transformerWave(p, place);
     case "contactor": {
-      const sensed = p.coil === null ? place.at : place.nodeOf(p.coil.fedBy, p.coil.leg);
-      return contactWave(p.name, contactorLogic(p), place, sensed) as WaveModel;
+      const rules = contactorModel(p, place) as PartModel;
+      return contactWave(p.name, rules, sensedByContactor(p, place), place) as WaveModel;
     }
-    case "delay relay":
-      return contactWave(p.name, delayRelayLogic(p, place.nominal_V), place, place.at) as WaveModel;
+    case "delay relay": {
+      const rules = delayRelayModel(p, place) as PartModel;
+      return contactWave(p.name, rules, sensedByRelay(p, place), place) as WaveModel;
+    }
     case "load":
       return loadWave(p, place);
     case "motor":
       return motorWave(p, place) as WaveModel;
   }
 }
+
+const sourceWave = (p: SupplyParameters, place: WavePlacement): WaveModel =>
+  (p.source?.is === "generator" ? generatorWave(p, p.source, place) : supplyWave(p, place)) as WaveModel;

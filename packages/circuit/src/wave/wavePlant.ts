@@ -1,12 +1,14 @@
-import type { Jump, Plant, Standing } from "@startgap/ode";
+import { type Jump, type Plant, run, type Standing } from "@startgap/ode";
 import { guardTable, type Mode, ownerOf, raises } from "../guardTable.ts";
 import { type Layout, layoutOf } from "../layout.ts";
 import type { Circuit } from "../parts.ts";
 import { plantOf } from "../plant.ts";
 import { asStated, type Script } from "../script.ts";
-import type { SupplyWaveMode } from "./waveLine.ts";
-import type { Before, WaveModel, WavePlacement } from "./waveModel.ts";
+import { burdenWave } from "./waveBurden.ts";
+import { controlWave, waveControlStates } from "./waveControl.ts";
+import type { Before, WaveModel } from "./waveModel.ts";
 import { waveModelOf } from "./waveParts.ts";
+import type { SupplyWaveMode } from "./waveSupply.ts";
 import { createWaveWalk, type WaveWalk } from "./waveWalk.ts";
 
 /** How a waveform story begins. */
@@ -26,6 +28,8 @@ export interface WavePlant extends Plant<Mode> {
   readonly models: readonly WaveModel[];
   /** First state of each part. */
   readonly firstState: readonly number[];
+  /** State of each part's speed; -1 for whatever is no motor. */
+  readonly speedStates: readonly number[];
   start(how?: WaveStart): Standing<Mode>;
   /** Solves the network at a time and state; the arrays are valid until the next call. */
   solve(t: number, y: readonly number[], mode: Mode): WaveWalk;
@@ -43,20 +47,12 @@ export interface WavePlant extends Plant<Mode> {
  */
 export function wavePlantOf(circuit: Circuit): WavePlant {
   const layout = layoutOf(circuit);
-  const omega_radps = 2 * Math.PI * layout.places[0].frequency_Hz;
-  const models: WaveModel[] = [];
-  const firstState: number[] = [];
-  let states = 0;
-  layout.places.forEach((place, i) => {
-    const waveplace: WavePlacement = { ...place, state: states, omega_radps };
-    const model = waveModelOf(circuit.parts[i], waveplace);
-    firstState.push(states);
-    states += model.stateNames.length;
-    models.push(model);
-  });
+  const { models, firstState } = wavesOf(circuit, layout);
   const walk = createWaveWalk(layout.nodes, models.length);
+  const controls = circuit.controls?.length ?? 0;
+  const carrying = models.filter((_, i) => i < circuit.parts.length || i >= circuit.parts.length + controls);
   const moving = models.filter((model) => model.stateNames.length > 0);
-  const owner = new Map(circuit.parts.map((p, i) => [p.name, i]));
+  const owner = new Map([...circuit.parts, ...(circuit.controls ?? [])].map((p, i) => [p.name, i]));
   const watching = guardTable(models);
   let entered: Mode | null = null;
 
@@ -68,8 +64,8 @@ export function wavePlantOf(circuit: Circuit): WavePlant {
     walk.alpha.fill(0);
     walk.beta.fill(0);
     walk.current.fill(0);
-    for (let i = models.length - 1; i >= 0; i--) models[i].fold(walk, y);
-    for (let i = 0; i < models.length; i++) models[i].unfold(walk, y, t);
+    for (let i = carrying.length - 1; i >= 0; i--) carrying[i].fold(walk, y);
+    for (let i = 0; i < carrying.length; i++) carrying[i].unfold(walk, y, t);
     return walk;
   };
 
@@ -77,6 +73,7 @@ export function wavePlantOf(circuit: Circuit): WavePlant {
     layout,
     models,
     firstState,
+    speedStates: models.map((model) => model.speedState),
     stateNames: models.flatMap((model) => model.stateNames),
     solve,
     start: (how = {}) => startOf(circuit, models, how),
@@ -106,15 +103,65 @@ export function wavePlantOf(circuit: Circuit): WavePlant {
   };
 }
 
-/** The start of a story, from the envelope's phasors before anything is switched. */
+interface Waves {
+  readonly models: WaveModel[];
+  readonly firstState: number[];
+}
+
+/** Parts in feeding order; behind them what is folded first: controls, and what coils draw. */
+function wavesOf(circuit: Circuit, layout: Layout): Waves {
+  const omega_radps = 2 * Math.PI * layout.places[0].frequency_Hz;
+  const models: WaveModel[] = [];
+  const firstState: number[] = [];
+  let states = 0;
+  const take = (model: WaveModel): void => {
+    firstState.push(states);
+    states += model.stateNames.length;
+    models.push(model);
+  };
+  layout.places.forEach((place, i) => {
+    take(waveModelOf(circuit.parts[i], { ...place, state: states, omega_radps }));
+  });
+  const controls = circuit.controls ?? [];
+  const firstControl: number[] = [];
+  controls.reduce((first, p) => {
+    firstControl.push(first);
+    return first + waveControlStates(p);
+  }, states);
+  const stateOf = (name: string): number => {
+    const index = layout.contacts.indexOf(name);
+    if (index >= circuit.parts.length) return firstControl[index - circuit.parts.length];
+    return models[index].speedState < 0 ? firstState[index] : models[index].speedState;
+  };
+  layout.controls.forEach((place, k) => {
+    take(controlWave(controls[k], { ...place, state: firstControl[k], stateOf }));
+  });
+  for (const { contactor, place } of layout.burdens) {
+    const p = circuit.parts[contactor];
+    if (p.is !== "contactor" || !p.coil?.burden) continue;
+    take(burdenWave(p, p.coil.burden, contactor, { ...place, state: states, omega_radps }) as WaveModel);
+  }
+  return { models, firstState };
+}
+
+/** The start of a story, from the envelope's phasors before and right after what is switched at 0 s. */
 function startOf(circuit: Circuit, models: readonly WaveModel[], how: WaveStart): Standing<Mode> {
   const script = how.script ?? asStated;
   const angle_rad = how.angle_rad ?? 0;
   const envelope = plantOf(circuit);
+  const later = plantOf(circuit);
   const before = envelope.start({ ...script, connects_s: () => Number.POSITIVE_INFINITY });
-  const walk = envelope.solve(before.y, before.mode);
-  const told: Before = { walk, angle_rad, fromRest: how.fromRest ?? false, residual: how.residual ?? 0 };
-  const supply: SupplyWaveMode = { angle_rad };
-  const modes = models.map((model, i) => (i === 0 ? supply : model.scripted(model.start, script)));
+  const { end } = run(later, later.start(script), 0);
+  const told: Before = {
+    walk: envelope.solve(before.y, before.mode),
+    after: later.solve(end.y, end.mode),
+    source: before.y,
+    angle_rad,
+    fromRest: how.fromRest ?? false,
+    residual: how.residual ?? 0,
+  };
+  const modes = models.map((model) => model.scripted(model.start, script));
+  modes[0] = { ...(modes[0] as SupplyWaveMode), angle_rad };
+  for (let i = 0; i < models.length; i++) models[i].enter(modes[i]);
   return { t: 0, y: models.flatMap((model) => model.states(told)), mode: modes };
 }

@@ -69,8 +69,12 @@ export function autotransformerWave(p: AutotransformerParameters, place: WavePla
     stateNames: excite.stateNames,
     states: excite.states,
     fold(w, y) {
-      const [a1, b1, i1] = [w.alpha[first], w.beta[first], w.current[first]];
-      const [a2, b2, i2] = [w.alpha[second], w.beta[second], w.current[second]];
+      const a1 = w.alpha[first];
+      const b1 = w.beta[first];
+      const i1 = w.current[first];
+      const a2 = w.alpha[second];
+      const b2 = w.beta[second];
+      const i2 = w.current[second];
       const q = 1 / (1 + l * (b1 + b2));
       c = (r * (i2 - i1) + l * (a2 - a1)) * q;
       g = (k1 + l * b2) * q;
