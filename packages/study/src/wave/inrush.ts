@@ -4,10 +4,13 @@ import type { StudyOptions } from "../options.ts";
 import type { Verdict } from "../results.ts";
 import { harmonics } from "./rolling.ts";
 import { SAMPLES_A_CYCLE } from "./samples.ts";
+import { tracesOf, type WaveTraces } from "./traces.ts";
 import { tellWave, type WaveTelling } from "./waveStory.ts";
 
 /** One switch-on of the supply, with no motor running. */
 export interface SwitchOn {
+  /** True: all loads are on. False: the transformers alone. */
+  readonly loads: boolean;
   readonly angle_deg: number;
   /** Residual flux of every core as a fraction of its nominal peak. */
   readonly residual: number;
@@ -21,6 +24,9 @@ export interface SwitchOn {
 export interface InrushStudy {
   readonly tried: readonly SwitchOn[];
   readonly worst: SwitchOn;
+  /** First cycles of the worst: the supply's voltage and current. */
+  readonly traces: WaveTraces;
+  readonly frequency_Hz: number;
   /** First-cycle harmonics of the worst, orders 0 (mean) to 9, peak amperes. */
   readonly harmonics_A: readonly number[];
   /** Melt fraction of the worst fuse if the worst switch-on came again and again without time to cool. */
@@ -46,7 +52,8 @@ const REPEATS = 3;
 const CAUTION = 0.64;
 
 /**
- * Switches the supply on at every angle and residual flux, motors off, loads on, and reports the worst.
+ * Switches the supply on at every angle and residual flux, motors off, with loads and without, and reports the
+ * worst.
  *
  * Limitations: the core's law has no loop of its own, so the flux decays by the circuit's resistance alone.
  */
@@ -58,11 +65,12 @@ export function inrush(
   const tried: SwitchOn[] = [];
   let worst: SwitchOn | null = null;
   let shown: WaveTelling | null = null;
-  const cases = RESIDUALS.flatMap((residual) => ANGLES_deg.map((angle_deg) => ({ residual, angle_deg })));
-  for (const [k, { residual, angle_deg }] of cases.entries()) {
-    const told = switchOn(circuit, angle_deg, residual, options);
+  const bare = withoutLoads(circuit);
+  const cases = casesOf(circuit);
+  for (const [k, how] of cases.entries()) {
+    const told = switchOn(how.loads ? circuit : bare, how, options);
     if (isFailure(told)) return told;
-    const one = resultOf(told, angle_deg, residual);
+    const one = resultOf(told, how);
     tried.push(one);
     if (worst === null || one.peak_A > worst.peak_A) {
       worst = one;
@@ -76,29 +84,41 @@ export function inrush(
   return {
     tried,
     worst,
+    traces: tracesOf(wave.samples),
+    frequency_Hz: wave.plant.layout.places[0].frequency_Hz,
     harmonics_A: harmonics((row) => wave.samples.current(0, row), 0, 9),
     afterRepeats: repeats,
     finding: findingOf(worst),
   };
 }
 
+type How = Pick<SwitchOn, "loads" | "angle_deg" | "residual">;
+
+/** Every angle and residual flux, with the loads on and, where there are any, alone. */
+function casesOf({ parts }: Circuit): How[] {
+  const hasLoads = parts.some((p) => p.is === "load");
+  return (hasLoads ? [true, false] : [false]).flatMap((loads) =>
+    RESIDUALS.flatMap((residual) => ANGLES_deg.map((angle_deg) => ({ loads, residual, angle_deg }))),
+  );
+}
+
+const withoutLoads = (circuit: Circuit): Circuit => ({
+  ...circuit,
+  parts: circuit.parts.map((p) => (p.is === "load" ? { ...p, power_W: 0, reactive_var: 0 } : p)),
+});
+
 function switchOn(
   circuit: Circuit,
-  angle_deg: number,
-  residual: number,
+  { angle_deg, residual }: How,
   options: Pick<StudyOptions, "tolerance" | "signal">,
 ): WaveTelling | StudyFailure {
   const never = { delay_s: () => Number.POSITIVE_INFINITY, connects_s: () => Number.POSITIVE_INFINITY };
   const how = { script: never, angle_rad: (angle_deg * Math.PI) / 180, fromRest: true, residual };
-  return tellWave(
-    circuit,
-    how,
-    { from_s: 0, to_s: STORY_s },
-    { tolerance: options.tolerance, signal: options.signal },
-  );
+  const { tolerance, signal } = options;
+  return tellWave(circuit, how, { from_s: 0, to_s: STORY_s }, { tolerance, signal });
 }
 
-function resultOf(told: WaveTelling, angle_deg: number, residual: number): SwitchOn {
+function resultOf(told: WaveTelling, how: How): SwitchOn {
   const { samples } = told;
   const { parts } = samples.plant.layout.circuit;
   let peak = 0;
@@ -114,7 +134,7 @@ function resultOf(told: WaveTelling, angle_deg: number, residual: number): Switc
     for (let row = 0; row < samples.rows; row++) fraction = Math.max(fraction, samples.state(part, row));
     return [{ part: p.name, fraction }];
   });
-  return { angle_deg, residual, peak_A: peak, firstCycle_A: Math.sqrt(squares / SAMPLES_A_CYCLE), melt };
+  return { ...how, peak_A: peak, firstCycle_A: Math.sqrt(squares / SAMPLES_A_CYCLE), melt };
 }
 
 /** Linear in I^2 and without time to cool: the heat of n switch-ons is at most n times that of one. */

@@ -24,9 +24,6 @@ export interface Sampler {
   take(t: number, y: readonly number[], mode: Mode): void;
 }
 
-/** Offset of the speed among a motor's states in the waveform resolution. */
-const SPEED = 5;
-
 /** Makes room for the samples of [from, to]; they are filled by `take`, in order. */
 export function sampler(plant: WavePlant, from_s: number, to_s: number): Sampler {
   const { circuit, places, told } = plant.layout;
@@ -38,7 +35,8 @@ export function sampler(plant: WavePlant, from_s: number, to_s: number): Sampler
   let rows = 0;
   const extra = circuit.parts.map((p, i) => {
     const at = plant.firstState[i];
-    if (p.is === "motor") return (y: readonly number[]) => y[at + SPEED];
+    const speed = plant.speedStates[i];
+    if (speed >= 0) return (y: readonly number[]) => y[speed];
     const terms = p.is === "fuse" ? (p.melt?.share.length ?? 0) : 0;
     return (y: readonly number[]) => (terms > 0 ? meltFraction(y, at, terms) : 0);
   });
