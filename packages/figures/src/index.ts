@@ -21,4 +21,6 @@ export { timeCurrentOf } from "./timeCurrentOf.ts";
 export { type TorqueSpeedInput, torqueSpeed } from "./torqueSpeed.ts";
 export { lowestVoltageOf, torqueSpeedOf } from "./torqueSpeedOf.ts";
 export { type VoltageBand, voltageBands } from "./voltageBands.ts";
+export { type WaveformOptions, waveform } from "./waveform.ts";
+export { switchOn } from "./waveSwitchOn.ts";
 export { whereTheVoltsGo } from "./whereTheVoltsGo.ts";

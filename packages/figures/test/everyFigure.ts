@@ -7,12 +7,15 @@ import {
   overlay,
   type Page,
   singleLine,
+  switchOn,
   timeCurrent,
   torqueSpeed,
+  waveform,
   whereTheVoltsGo,
 } from "../src/index.ts";
 import { exampleCabinet, exampleFuse, exampleMotor } from "./plots.ts";
 import { exampleCheck, type Setup } from "./stories.ts";
+import { exampleInrush, exampleWave } from "./waves.ts";
 
 export type FigureName =
   | "overlay"
@@ -20,7 +23,9 @@ export type FigureName =
   | "timeCurrent"
   | "torqueSpeed"
   | "whereTheVoltsGo"
-  | "singleLine";
+  | "singleLine"
+  | "waveform"
+  | "switchOn";
 
 export function everyFigure(
   page: Page,
@@ -36,5 +41,7 @@ export function everyFigure(
     torqueSpeed: torqueSpeed(page, exampleMotor(setup.motors?.[0]), options),
     whereTheVoltsGo: whereTheVoltsGo(page, check.report.cases, options),
     singleLine: singleLine(page, parts, findings, options),
+    waveform: waveform(page, exampleWave(setup), options),
+    switchOn: switchOn(page, exampleInrush(setup), options),
   };
 }
