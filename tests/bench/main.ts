@@ -5,6 +5,7 @@ import { check, delayMap, isFailure } from "@startgap/study";
 import { checksum, measure, row } from "./measure.ts";
 import { type PeerTimes, timeC, timePython } from "./peers.ts";
 import { referenceCircuit, secondAt, solveReference } from "./referenceProblem.ts";
+import { waves } from "./waves.ts";
 
 /** End state that both peers and all their methods agree on: rad/s electrical, then the terms of a fuse. */
 const AGREED = [327.437569, 327.437569, 0.163197586, 0.992969722, 0.18473554];
@@ -68,5 +69,6 @@ function motors(): void {
 }
 
 reference();
+waves();
 maps();
 motors();

@@ -40,6 +40,20 @@ export function timePython(): PeerTimes | null {
   }
 }
 
+/** The waveform problem in SciPy's DOP853, milliseconds by tolerance; null where SciPy is not installed. */
+export function timeWave(): { readonly times: PeerTimes; readonly last_A: number } | null {
+  try {
+    const text = execFileSync("python3", ["-B", `${here}wave_problem.py`], {
+      encoding: "utf8",
+      stdio: "pipe",
+    });
+    const last_A = Number(/^SAMPLES \d+ \S+ (\S+)/m.exec(text)?.[1]);
+    return { times: timesIn(text, /^DOP853 (\S+) (\S+) ms\/run/gm), last_A };
+  } catch {
+    return null;
+  }
+}
+
 function timesIn(text: string, pattern: RegExp): PeerTimes {
   return new Map([...text.matchAll(pattern)].map(([, tolerance, ms]) => [Number(tolerance), Number(ms)]));
 }
