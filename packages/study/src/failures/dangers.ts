@@ -8,21 +8,32 @@ import type { FailureMoment, FailureMotor, FailurePoint } from "./results.ts";
 const STALL_s = 5;
 const STANDS_rpm = 60;
 
+/** A time that may be long, in words. */
+export const lasting = (t: number): string => (t < 600 ? seconds(t) : `${Math.round(t / 60)} min`);
+
 const when = (moment: FailureMoment): string =>
   moment.moment === "while running" ? "" : " at the next start";
 
 /** More than this share of nominal is told as danger: NEMA MG 1 12.44 allows motors 10 %, ITI (CBEMA) electronics too. */
 const TOO_MUCH = 1.1;
 
+/** What the sound cabinet shows too, a generator after a start, is not the failure's doing. */
+const BEYOND_USUAL = 1.02;
+
 const nameOf = ({ part, is }: FailurePoint): string => (is === "coil" ? `the coil of ${part}` : part);
 
-/** Everything that is driven more than a tenth above what it is made for, worst first; null when nothing is. */
-export function overVoltage(moments: readonly FailureMoment[]): string | null {
+/**
+ * Everything that is driven more than a tenth above what it is made for, worst first; null when nothing is.
+ *
+ * @param usual_V highest voltage at the same points in the sound cabinet
+ */
+export function overVoltage(moments: readonly FailureMoment[], usual_V: readonly number[]): string | null {
   const worst = new Map<string, { point: FailurePoint; share: number }>();
   for (const { first, highest_V } of moments) {
     first.points.forEach((point, k) => {
       const share = highest_V[k] / point.nominal_V;
-      const before = worst.get(nameOf(point))?.share ?? TOO_MUCH;
+      const usual = (BEYOND_USUAL * usual_V[k]) / point.nominal_V;
+      const before = worst.get(nameOf(point))?.share ?? Math.max(TOO_MUCH, usual);
       if (share > before) worst.set(nameOf(point), { point, share });
     });
   }
@@ -35,16 +46,14 @@ export function overVoltage(moments: readonly FailureMoment[]): string | null {
   return `up to ${said.join(", ")}`;
 }
 
-/** A motor that stands still under voltage for longer than its windings bear; null when none does. */
+/** A motor that stands still under voltage for longer than it bears; null when none does. */
 export function stalled(moments: readonly FailureMoment[]): string | null {
   for (const moment of moments) {
     const { last, chatters, meltsLater } = moment;
+    if (chatters !== null || (meltsLater !== null && meltsLater.at_s <= STALL_s)) continue;
     const still = last.motors.find((motor) => stands(motor, last.points));
-    if (still === undefined || chatters !== null) continue;
-    const until =
-      meltsLater === null ? "and nothing opens" : `until a fuse opens after ${seconds(meltsLater.at_s)}`;
-    if (meltsLater !== null && meltsLater.at_s <= STALL_s) continue;
-    return `${still.part} stands still and draws ${amperes(still.current_A)}${when(moment)} ${until}`;
+    if (still !== undefined)
+      return `${still.part} stands still and draws ${amperes(still.current_A)}${when(moment)}`;
   }
   return null;
 }

@@ -1,6 +1,9 @@
 import type { Cabinet } from "@startgap/cabinet";
+import { type CircuitPlant, type Mode, magnitude } from "@startgap/circuit";
+import type { Recorder } from "@startgap/ode";
 import { isFailure, type StudyFailure } from "../failure.ts";
 import type { StudyOptions } from "../options.ts";
+import { nodesOf, type Watched, watchedOf } from "./instant.ts";
 import { failuresOf } from "./kinds.ts";
 import { momentOf, type Seen } from "./moment.ts";
 import type { FailureMoment, FailureReport, FailureRow } from "./results.ts";
@@ -25,12 +28,11 @@ const MOMENTS: readonly FailureMoment["moment"][] = ["while running", "at the ne
  * Checked by tests/independent/failures (dense nodal solve of every row) and packages/study/test/failures*.test.ts.
  */
 export function failures(cabinet: Cabinet, options: StudyOptions = {}): FailureReport | StudyFailure {
-  const sound = soundOf(cabinet, options);
+  const watched = watchedOf(cabinet.circuit);
+  const highest_V = watched.map(() => 0);
+  const sound = soundOf(cabinet, options, (plant) => highestOf(plant, watched, highest_V));
   if (isFailure(sound)) return sound;
-  const { layout } = sound.plant;
-  const nominal = (name: string): number =>
-    layout.places[layout.circuit.parts.findIndex((p) => p.name === name)].nominal_V;
-  const list = failuresOf(cabinet.circuit, nominal);
+  const list = failuresOf(cabinet.circuit);
   const rows: FailureRow[] = [];
   for (const failure of list) {
     const seen: Seen[] = [];
@@ -40,7 +42,7 @@ export function failures(cabinet: Cabinet, options: StudyOptions = {}): FailureR
       seen.push(one);
     }
     const moments = seen.map(({ told }) => told);
-    rows.push(rowOf(sound.circuit, failure, moments, seen[0].live));
+    rows.push(rowOf({ circuit: sound.circuit, highest_V }, failure, moments, seen[0].live));
     options.onProgress?.(rows.length / list.length);
   }
   return { startgap: "failures 1", title: cabinet.title, rows: byGravity(rows), notes: NOTES };
@@ -51,3 +53,17 @@ const NOTES: readonly string[] = [
   "Which of two wires is the open one does not change these voltages, but it decides which terminals stay live: a fuse in a neutral leaves the line on the load, and is no protection.",
   "Prove dead line to line and each line to earth before touching anything.",
 ];
+
+/** Keeps the highest voltage at every watched point of a story. */
+function highestOf(plant: CircuitPlant, watched: readonly Watched[], highest_V: number[]): Recorder<Mode> {
+  const nodes = nodesOf(plant, watched);
+  return {
+    interior: true,
+    sample(_, y, mode) {
+      const walk = plant.solve(y, mode);
+      nodes.forEach((node, k) => {
+        highest_V[k] = Math.max(highest_V[k], magnitude(walk, node));
+      });
+    },
+  };
+}

@@ -36,24 +36,22 @@ const failing =
  *
  * Each failure is the same cabinet altered: an open link, a winding of a billion ohms, a transformer without its
  * windings' tie; or the same cabinet under a story in which one contact is stuck. Nothing of it is judged here.
- *
- * @param nominal_V no-load voltage at a part's input, by name
  */
-export const failuresOf = (circuit: Circuit, nominal_V: (part: string) => number): Failure[] => [
-  ...circuit.parts.flatMap((p) => ofPart(circuit, p, nominal_V)),
+export const failuresOf = (circuit: Circuit): Failure[] => [
+  ...circuit.parts.flatMap((p) => ofPart(circuit, p)),
   ...(circuit.controls ?? []).flatMap((c) => (c.is === "receiver" ? [] : ofPilot(circuit, c.name))),
 ];
 
 const ofPilot = (circuit: Circuit, name: string): Failure[] =>
   ofContact(circuit, name, `${name} is stuck closed`);
 
-function ofPart(circuit: Circuit, p: PartParameters, nominal_V: (part: string) => number): Failure[] {
+function ofPart(circuit: Circuit, p: PartParameters): Failure[] {
   switch (p.is) {
     case "fuse":
     case "cable":
       return [lineOpen(circuit, p)];
     case "autotransformer":
-      return ofWindings(circuit, p, nominal_V(p.name));
+      return ofWindings(circuit, p);
     case "transformer":
       return ofSeparate(circuit, p);
     case "contactor":
@@ -78,12 +76,12 @@ function lineOpen(circuit: Circuit, p: Extract<PartParameters, { readonly is: "f
   return failing(p.name, "one line open")(words, replaced(circuit, link), { open: p.name });
 }
 
-function ofWindings(circuit: Circuit, p: AutotransformerParameters, input_V: number): Failure[] {
+function ofWindings(circuit: Circuit, p: AutotransformerParameters): Failure[] {
   const open = failing(p.name, "winding open");
   const legs = ["first", "second"] as const;
   return [
     ...legs.map((leg) => {
-      const altered = windingOpen(circuit, p, leg, input_V);
+      const altered = windingOpen(circuit, p, leg);
       return open(`the ${leg} winding of ${p.name} is open`, altered.circuit, { lone: altered.lone });
     }),
     failing(p.name, "midpoint open")(`the midpoint wire of ${p.name} is open`, midpointOpen(circuit, p)),

@@ -1,4 +1,4 @@
-import { seconds } from "../words.ts";
+import { lasting } from "./dangers.ts";
 import type { FailureMoment, FailureMotor, FailurePoint } from "./results.ts";
 
 /** Below this speed a motor under voltage only hums, rpm. */
@@ -24,7 +24,7 @@ export function tellsOf(moment: Omit<FailureMoment, "tells">): string[] {
   const motorOf = ({ part }: FailurePoint): FailureMotor | undefined =>
     last.motors.find((motor) => motor.part === part);
   const melted = next.filter(({ what }) => what === "melts").map(({ part }) => `${part}: melts`);
-  const later = meltsLater === null ? [] : [`${meltsLater.part}: melts after ${seconds(meltsLater.at_s)}`];
+  const later = meltsLater === null ? [] : [`${meltsLater.part}: melts after ${lasting(meltsLater.at_s)}`];
   const points = last.points.map((point) =>
     point.is === "load" ? ofLoad(point) : point.is === "motor" ? ofMotor(point, motorOf(point)) : null,
   );

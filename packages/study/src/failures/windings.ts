@@ -32,14 +32,12 @@ export const midpointOpen = (circuit: Circuit, p: AutotransformerParameters): Ci
  * Its exciting branch: the same flux a turn takes the same ampere-turns. At voltage k V and turns share k of the
  * whole, the current is I0/k, so its admittance is Y0/k^2. Where the file does not state it, the usual is taken.
  *
- * @param input_V no-load voltage across the whole transformer
  * Limitation: its own resistance and leakage, a small part of its magnetising impedance, are left out.
  */
 export function windingOpen(
   circuit: Circuit,
   p: AutotransformerParameters,
   open: "first" | "second",
-  input_V: number,
 ): { readonly circuit: Circuit; readonly lone: LoneWinding } {
   const leg = open === "first" ? "second" : "first";
   const k = p.windings_V[leg === "first" ? 0 : 1] / (p.windings_V[0] + p.windings_V[1]);
@@ -47,7 +45,8 @@ export function windingOpen(
   const lone: LoneWinding = {
     name: freeName(circuit, `${p.name}, ${leg} winding`),
     leg,
-    nominal_V: k * input_V,
+    // Its rated voltage, not what it is fed with: that is where its knee belongs.
+    nominal_V: p.windings_V[leg === "first" ? 0 : 1],
     conductance_S: conductance_S / k ** 2,
     susceptance_S: susceptance_S / k ** 2,
     rating_VA: p.rating_VA,
