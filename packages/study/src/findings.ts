@@ -1,6 +1,7 @@
 import type { Circuit, Coil } from "@startgap/circuit";
 import type { BelowTimes } from "./judge/times.ts";
 import {
+  CLOSINGS_a_second,
   COIL_percent,
   FUSE_MARGIN,
   type Limit,
@@ -41,6 +42,7 @@ export function findingsOf(facts: CaseFacts): Finding[] {
     ...motors.flatMap((motor) => motorVoltageFinding(motor, facts)),
     ...report.points.filter(asked).map((point) => sagFinding(point, facts)),
     ...report.contactors.filter(asked).flatMap((contactor) => contactorFinding(contactor, facts)),
+    ...report.contactors.filter(asked).flatMap((contactor) => weldFinding(contactor, report.case)),
     ...report.fuses.flatMap((fuse) => fuseFinding(fuse, facts)),
     ...sourceFindings(report, facts.circuit),
   ];
@@ -133,6 +135,27 @@ function contactorFinding(contactor: ContactorResult, facts: CaseFacts): Finding
       unit: "%",
       basis: COIL_percent.basis,
       says: `${contactor.part}: ${contactorSays(contactor, p.coil)}.`,
+    },
+  ];
+}
+
+/** Asked only of contacts that have closed more than once. */
+function weldFinding({ part, closesAgain }: ContactorResult, of: CaseReport["case"]): Finding[] {
+  if (closesAgain === undefined) return [];
+  const { times, inOneSecond, most_A } = closesAgain;
+  const { pass, fail, basis } = CLOSINGS_a_second;
+  const often = times === 1 ? "once more" : `${times} times more`;
+  return [
+    {
+      finding: "contacts weld",
+      part,
+      case: of,
+      outcome: inOneSecond <= pass ? "pass" : inOneSecond < fail ? "caution" : "fail",
+      value: inOneSecond,
+      limit: pass,
+      unit: "",
+      basis,
+      says: `${part}: closes ${often} on up to ${amperes(most_A)}, ${inOneSecond} times within a second at the worst.`,
     },
   ];
 }

@@ -43,6 +43,14 @@ export const COIL_percent: Limit = {
     "IEC 60947-4-1 9.2.1.2: closes at 85 % of rated coil voltage, may release from 75 % down (from memory)",
 };
 
+/** Closings of a contactor within one second, on motors that do not come up between them. */
+export const CLOSINGS_a_second: Limit = {
+  pass: 1,
+  fail: 3,
+  basis:
+    "common practice, no source: contacts that close on start current again within a second soften, and weld in seconds of chatter",
+};
+
 /** Factor by which the whole current could grow before the fuse melts. */
 export const FUSE_MARGIN: Limit = {
   pass: 1.25,

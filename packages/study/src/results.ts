@@ -47,6 +47,8 @@ export interface ContactorResult {
   readonly lowestCoil_V: number | null;
   /** When its contacts first close; null when they never do. */
   readonly closed_s?: number | null;
+  /** Closings after the first one, how many at most within a second, and the most current they met; absent when none. */
+  readonly closesAgain?: { readonly times: number; readonly inOneSecond: number; readonly most_A: number };
 }
 
 /** Where the volts of the worst moment went, from the supply to one point; shares sum to `lost_V`. */
@@ -98,8 +100,8 @@ export interface CaseReport {
 
 export interface Finding {
   /**
-   * As "run-up", "lowest motor voltage", "receptacle sag", "contactor holds", "fuse holds", "generator dip",
-   * "generator recovery", "inverter holds".
+   * As "run-up", "lowest motor voltage", "receptacle sag", "contactor holds", "contacts weld", "fuse holds",
+   * "generator dip", "generator recovery", "inverter holds".
    */
   readonly finding: string;
   readonly part: string;

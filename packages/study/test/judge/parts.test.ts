@@ -78,6 +78,7 @@ describe("a contactor", () => {
       dropOuts: 2,
       lowestCoil_V: 90,
       closed_s: 3.02,
+      closesAgain: { times: 1, inOneSecond: 1, most_A: 0 },
     });
   });
 

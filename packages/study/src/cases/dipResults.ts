@@ -1,0 +1,55 @@
+/** What a dip does to the starts that follow it. */
+export type DipEnd =
+  /** Every motor runs on. */
+  | "holds"
+  /** Motors come back at the same time, or the later one before the earlier one is up. */
+  | "together"
+  /** Motors come back one after the other. */
+  | "staggered"
+  /** One motor comes back by itself. */
+  | "alone"
+  /** Some motor is off, and stays off, when the voltage is back. */
+  | "stays off";
+
+/** One dip, by what is left of the voltage and how long it lasts. */
+export interface DipOutcome {
+  /** Fraction of nominal voltage. */
+  readonly left: number;
+  readonly length_s: number;
+  readonly end: DipEnd;
+  /** Contactors that let go, relays that lost their count, timers that locked out. */
+  readonly letGo: readonly string[];
+  readonly reset: readonly string[];
+  readonly lockedOut: readonly string[];
+  /** Motors whose start winding came in again later, because of the others' start. */
+  readonly fellBack: readonly string[];
+  /** Motors that come back against full head. */
+  readonly loaded: readonly string[];
+  /** Motors that do not run at the end. */
+  readonly stalled: readonly string[];
+  /** Fuses that melted, and contactors that let go three times or more. */
+  readonly melted: readonly string[];
+  readonly chatters: readonly string[];
+  /**
+   * By motor: from the end of the dip to its start; below 0 when it started again within the dip, null when it kept
+   * running or stays off.
+   */
+  readonly back_s: readonly { readonly part: string; readonly after_s: number | null }[];
+}
+
+/** The map over both, and for each depth the lengths at which its answer changes. */
+export interface DipMap {
+  readonly left: readonly number[];
+  readonly length_s: readonly number[];
+  /** By what is left, then by length. */
+  readonly outcomes: readonly (readonly DipOutcome[])[];
+  readonly edges: readonly DipEdges[];
+  /** The file's delay between motors, in which the stories were told. */
+  readonly delay_s: number;
+}
+
+export interface DipEdges {
+  readonly left: number;
+  /** Every length at which the end changes, ascending: up to here it is `before`, from here on `after`. */
+  readonly changes: readonly { readonly at_s: number; readonly before: DipEnd; readonly after: DipEnd }[];
+}

@@ -1,0 +1,21 @@
+import { plantOf, type Script } from "@startgap/circuit";
+import { tellWhole } from "../telling.ts";
+import { type CaseStory, toldAs } from "./caseStory.ts";
+import { asFiled, type Scene } from "./scene.ts";
+
+const holding = ({ stagger }: Scene): string[] =>
+  stagger.byRelay ? stagger.holds.filter((hold) => !hold.leads).map((hold) => hold.name) : [];
+
+/** A relay that holds nothing back any more: everything starts at once. */
+export const relayClosed: CaseStory = {
+  kind: "relay failed closed",
+  about: (scene) =>
+    `${holding(scene).join(", ")} stuck closed: nothing is held back, all motors start at once.`,
+  skip: (scene) => (holding(scene).length > 0 ? null : "No delay relay holds a motor back."),
+  tell(scene, pace) {
+    const stuck = new Set(holding(scene));
+    const script: Script = { ...asFiled(scene), stuck: (part) => (stuck.has(part) ? "closed" : null) };
+    const told = tellWhole(plantOf(scene.circuit), script, 0, scene.settled_s, pace);
+    return "failed" in told ? told : toldAs("relay failed closed", scene, told);
+  },
+};

@@ -1,0 +1,136 @@
+import type { Cabinet } from "@startgap/cabinet";
+import {
+  type Circuit,
+  type CircuitPlant,
+  type ContactorMode,
+  type Mode,
+  plantOf,
+  type Script,
+} from "@startgap/circuit";
+import { run, type Standing } from "@startgap/ode";
+import type { StudyFailure } from "../failure.ts";
+import type { StudyOptions } from "../options.ts";
+import { recordingOf } from "../recording.ts";
+import { type Stagger, scriptFor, staggerOf } from "../stagger.ts";
+import { durationOf, type Pace, type Telling } from "../telling.ts";
+
+/** A cabinet ready for its cases. */
+export interface Scene {
+  readonly cabinet: Cabinet;
+  /** With air that stands: every pressure switch calls, and a story of seconds does not change that. */
+  readonly circuit: Circuit;
+  readonly stagger: Stagger;
+  readonly delay_s: number;
+  /** Until everything that starts has settled. */
+  readonly settled_s: number;
+  /** The dip of the case that tells of one. */
+  readonly dip: Dip;
+  readonly signal: StudyOptions["signal"];
+}
+
+/** The voltage that is left, as a fraction of nominal, and for how long. */
+export interface Dip {
+  readonly left: number;
+  readonly length_s: number;
+}
+
+/** Delay of a cabinet whose file states none; the same as in `check`. */
+const USUAL_DELAY_s = 6;
+/** A blip: longer than contactors hold, shorter than most relays need to reset. */
+export const BLIP: Dip = { left: 0, length_s: 0.06 };
+
+export function sceneOf(cabinet: Cabinet, options: StudyOptions, dip: Dip = BLIP): Scene {
+  const circuit = withStandingAir(cabinet.circuit);
+  const stagger = staggerOf(circuit);
+  const delay_s = options.delay_s ?? stagger.stated_s ?? USUAL_DELAY_s;
+  const settled_s = durationOf(stagger, delay_s, options.duration_s);
+  return { cabinet, circuit, stagger, delay_s, settled_s, dip, signal: options.signal };
+}
+
+/** Enough to keep a pressure within a millionth for as long as a start lasts. */
+const VAST = 1e6;
+
+/** The same cabinet at the moment in which everything is called: pressures at the lowest cut-in, and standing. */
+function withStandingAir(circuit: Circuit): Circuit {
+  if (circuit.controls === undefined) return circuit;
+  const { controls } = circuit;
+  const cutIns = (receiver: string): number[] =>
+    controls.flatMap((c) => (c.is === "pressure switch" && c.receiver === receiver ? [c.cutIn_Pa] : []));
+  return {
+    ...circuit,
+    controls: controls.map((c) =>
+      c.is === "receiver"
+        ? { ...c, pressure_Pa: Math.min(c.pressure_Pa, ...cutIns(c.name)), volume_m3: VAST * c.volume_m3 }
+        : c,
+    ),
+  };
+}
+
+/** The start as the file has it. */
+export const asFiled = (scene: Scene): Script => scriptFor(scene.stagger, scene.delay_s);
+
+/** The first motor alone: whatever is held back stays off. */
+export const firstAlone = (scene: Scene): Script => scriptFor(scene.stagger, Number.POSITIVE_INFINITY);
+
+/** True when a story can step the supply's voltage: a generator or an inverter has a will of its own. */
+export function hasSteadySupply(circuit: Circuit): boolean {
+  const [supply] = circuit.parts;
+  return supply.is === "supply" && (supply.source === undefined || supply.source === null);
+}
+
+/** Events in one story: enough for a contactor that chatters through all of it. */
+const MOST_EVENTS = 8000;
+const UNFINISHED: readonly string[] = ["cancelled", "not finite", "too many steps"];
+
+/** Runs on from a standing, recorded. */
+export function tellFrom(
+  plant: CircuitPlant,
+  from: Standing<Mode>,
+  until_s: number,
+  delay_s: number,
+  pace: Pace,
+): (Telling & { readonly end: Standing<Mode> }) | StudyFailure {
+  const recording = recordingOf(plant);
+  const { outcome, events, end } = run(plant, from, until_s, {
+    tolerance: pace.tolerance,
+    signal: pace.signal,
+    maxEvents: pace.maxEvents ?? MOST_EVENTS,
+    recorder: recording,
+  });
+  if (UNFINISHED.includes(outcome.ending)) return { failed: outcome.says, at_s: outcome.t };
+  return { plant, delay_s, duration_s: until_s, recording, events, outcome, end };
+}
+
+/** Runs on from a standing, unrecorded. */
+export function runFrom(
+  plant: CircuitPlant,
+  from: Standing<Mode>,
+  until_s: number,
+  pace: Pace,
+): Standing<Mode> | StudyFailure {
+  const { outcome, end } = run(plant, from, until_s, {
+    tolerance: pace.tolerance,
+    signal: pace.signal,
+    maxEvents: pace.maxEvents ?? MOST_EVENTS,
+  });
+  return UNFINISHED.includes(outcome.ending) ? { failed: outcome.says, at_s: outcome.t } : end;
+}
+
+/** The same standing with nothing held against its contactors: they are judged on what follows. */
+export const forgetting = (plant: CircuitPlant, from: Standing<Mode>): Standing<Mode> => ({
+  ...from,
+  mode: from.mode.map((own, i) =>
+    plant.layout.circuit.parts[i]?.is === "contactor" ? { ...(own as ContactorMode), dropOuts: 0 } : own,
+  ),
+});
+
+/** Everything started as filed and settled, heads followed: empty at first, full after their time. */
+export function running(
+  scene: Scene,
+  pace: Pace,
+): { plant: CircuitPlant; end: Standing<Mode> } | StudyFailure {
+  const plant = plantOf(scene.circuit);
+  const script: Script = { ...asFiled(scene), head: () => "vented" };
+  const end = runFrom(plant, plant.start(script), scene.settled_s, pace);
+  return "failed" in end ? end : { plant, end };
+}

@@ -1,0 +1,128 @@
+import type { Circuit, CircuitPlant, Mode, Script } from "@startgap/circuit";
+import { plantOf } from "@startgap/circuit";
+import { type Event, run } from "@startgap/ode";
+import type { StudyFailure } from "../failure.ts";
+import { eventOf } from "../story.ts";
+import type { Pace } from "../telling.ts";
+import { seconds } from "../words.ts";
+import type { CaseStory, Told } from "./caseStory.ts";
+import type { CaseFinding } from "./results.ts";
+import { asFiled, type Scene } from "./scene.ts";
+
+/** Longest time in which a receiver is waited for, s. */
+const WAITS_s = 6 * 3600;
+const SHOWN_EVENTS = 200;
+
+/** Contactors with a coil and a motor behind them. */
+function weldable({ parts }: Circuit): string[] {
+  const byName = new Map(parts.map((p) => [p.name, p]));
+  const ahead = new Set<string>();
+  for (const motor of parts) {
+    if (motor.is !== "motor") continue;
+    for (let name = motor.fedBy; name !== ""; ) {
+      const p = byName.get(name);
+      if (p === undefined) break;
+      if (p.is === "contactor" && p.coil !== null) ahead.add(p.name);
+      name = p.is === "supply" ? "" : p.fedBy;
+    }
+  }
+  return [...ahead];
+}
+
+const hasAir = ({ parts }: Circuit): boolean =>
+  parts.some((p) => p.is === "motor" && p.compressor !== undefined && p.compressor.delivers !== null);
+
+/** Contacts that no longer open: pressure switches in the coil's path can do nothing, those in the line can. */
+export const weldedContactor: CaseStory = {
+  kind: "contactor welded",
+  about: ({ circuit }) =>
+    `${weldable(circuit).join(", ")} welded: the motors run until something else stops them, or the relief valve lifts.`,
+  skip({ circuit }) {
+    if (weldable(circuit).length === 0) return "No contactor with a coil stands ahead of a motor.";
+    return hasAir(circuit) ? null : "No compressor is known to fill a receiver, so nothing calls for a stop.";
+  },
+  tell: tellWelded,
+};
+
+function tellWelded(scene: Scene, pace: Pace): Told | StudyFailure {
+  // The receivers as they are: here their pressure is what moves. Demand would only delay the end.
+  const circuit = withoutDemand(scene.cabinet.circuit);
+  const plant = plantOf(circuit);
+  const welded = new Set(weldable(circuit));
+  const script: Script = { ...asFiled(scene), stuck: (part) => (welded.has(part) ? "closed" : null) };
+  const { events, end, outcome } = run(plant, plant.start(script), WAITS_s, {
+    tolerance: pace.tolerance,
+    signal: pace.signal,
+  });
+  if (["cancelled", "not finite", "too many steps"].includes(outcome.ending))
+    return { failed: outcome.says, at_s: outcome.t };
+  return {
+    report: null,
+    findings: motorsOf(plant).map((motor) => stopFinding(plant, motor, events, end.mode)),
+    events: events.slice(0, SHOWN_EVENTS).map(eventOf),
+  };
+}
+
+const withoutDemand = (circuit: Circuit): Circuit => ({
+  ...circuit,
+  controls: (circuit.controls ?? []).map((c) =>
+    c.is === "receiver" ? { ...c, demand: [{ from_s: 0, flow_m3ps: 0 }] } : c,
+  ),
+});
+
+interface Pumping {
+  readonly name: string;
+  readonly receiver: string;
+  readonly part: number;
+}
+
+const motorsOf = ({ layout }: CircuitPlant): Pumping[] =>
+  layout.circuit.parts.flatMap((p, part) =>
+    p.is === "motor" && p.compressor?.delivers
+      ? [{ name: p.name, receiver: p.compressor.delivers.receiver, part }]
+      : [],
+  );
+
+/** What stopped a compressor, or what its receiver came to. */
+function stopFinding(plant: CircuitPlant, motor: Pumping, events: readonly Event[], mode: Mode): CaseFinding {
+  const called = (event: Event): boolean => event.name === `${motor.receiver}: relief valve lifts`;
+  const lifts = events.find(called);
+  const stops = stoppedBy(plant, motor, events, mode);
+  const base = { finding: "stops at its pressure", part: motor.name, case: "contactor welded" } as const;
+  const basis = "common practice, no source: the relief valve is the last line, not the stop; test it";
+  if (stops !== null && lifts === undefined)
+    return {
+      ...base,
+      outcome: "pass",
+      value: stops.t,
+      limit: null,
+      unit: "s",
+      basis,
+      says: `${motor.name}: stopped after ${seconds(stops.t)}: ${stops.name}.`,
+    };
+  return {
+    ...base,
+    outcome: lifts === undefined ? "fail" : "caution",
+    value: lifts?.t ?? null,
+    limit: null,
+    unit: "s",
+    basis,
+    says:
+      lifts === undefined
+        ? `${motor.name}: nothing stops it and ${motor.receiver} has no relief valve in the file.`
+        : `${motor.name}: runs on past the cut-out until the relief valve of ${motor.receiver} lifts after ${seconds(lifts.t)}.`,
+  };
+}
+
+/** The last event of a fuse or contactor on its way, when it is dead at the end; or its stall. */
+function stoppedBy(plant: CircuitPlant, motor: Pumping, events: readonly Event[], mode: Mode): Event | null {
+  if (plant.isLive(motor.part, mode)) return null;
+  const { feeders, circuit } = plant.layout;
+  const way = new Set<string>();
+  for (let i = feeders[motor.part]; i >= 0; i = feeders[i]) way.add(circuit.parts[i].name);
+  const opening = (event: Event): boolean => {
+    const { part, what } = eventOf(event);
+    return way.has(part) && (what === "opens" || what === "melts");
+  };
+  return [...events].reverse().find(opening) ?? null;
+}
