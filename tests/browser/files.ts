@@ -90,6 +90,7 @@ export function fileTests(bench: Bench): void {
       .poll(() => other.page.locator("#findings .staggered summary").textContent())
       .toContain("0 s");
     expect(await fileText(other.page)).toBe(await fileText(page));
+    expect(new URL(other.page.url()).hash).toBe("");
     await other.done();
     const damaged = await bench.open({ hash: "#cabinet=AAAA-broken" });
     expect(await damaged.page.locator(".notice").textContent()).toContain("damaged");

@@ -46,6 +46,31 @@ export function hostileTests(bench: Bench): void {
     await done();
   });
 
+  it("a file that is nested without end, or is no cabinet at all, is told and harms nothing", async () => {
+    const { page, done } = await bench.open();
+    await openTab(page, /^File/);
+    const deep = `{"startgap":1,"title":"deep","parts":[{"name":"a","is":"supply","note":${"[".repeat(3000)}${"]".repeat(3000)}}]}`;
+    for (const text of [
+      deep,
+      "[]",
+      "null",
+      '{"parts":{"0":1}}',
+      '{"__proto__":{"parts":[1]}}',
+      "\u0000",
+      "{",
+    ]) {
+      await page.locator("#file-text").fill(text);
+      await page.locator(".issues li").first().waitFor();
+      await openTab(page, /^Cabinet/);
+      const card = page.locator("#cabinet .part summary").first();
+      if (await card.isVisible()) await card.click();
+      await openTab(page, /^File/);
+    }
+    await page.locator("#file-text").fill(examples[0].text);
+    await page.locator(".issues").waitFor({ state: "hidden" });
+    await done();
+  });
+
   it("a cabinet with two hundred parts opens and can still be edited", async () => {
     const { page, done } = await bench.open();
     const file = JSON.parse(examples[0].text) as { parts: unknown[] };

@@ -13,9 +13,19 @@ const store = sessionOf(
 /** A cabinet in the address takes the place of what was there, one step back. */
 async function takeLink(): Promise<void> {
   const linked = await linkedIn(location.hash);
+  if (linked !== null) forgetFragment();
   if (typeof linked === "string") store.set({ notice: linked });
   else if (linked !== null)
     change(store, linked, { notice: "Opened from a link. Undo brings your own cabinet back." });
+}
+
+/** What came with the address was taken over once: loading the page again must not put it over later work. */
+function forgetFragment(): void {
+  try {
+    history.replaceState(null, "", location.href.split("#")[0]);
+  } catch {
+    // A page opened from a folder may not change its address.
+  }
 }
 
 /** Where nothing was kept and nothing came along, the page begins with an example. */

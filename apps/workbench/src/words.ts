@@ -10,8 +10,8 @@ export const unbroken = (words: string): string =>
 
 export const caseTitle: Readonly<Record<CaseName, string>> = {
   one: "First motor alone",
-  together: "Both together",
-  staggered: "Second held back",
+  together: "All at once",
+  staggered: "Held back",
 };
 
 export const verdictWord: Readonly<Record<Verdict, string>> = {

@@ -101,7 +101,7 @@ function lampStory(check: Check, name: CaseName, point: string, end_s: number) {
 
 function lampTitle(check: Check, name: CaseName): string {
   if (name === "one") return "The motor starts";
-  return name === "together" ? "Both at once" : `Second waits ${seconds(staggeredDelay_s(check) ?? 0)}`;
+  return name === "together" ? "All at once" : `Held back ${seconds(staggeredDelay_s(check) ?? 0)}`;
 }
 
 const voltsFigure = (check: Check, cases: readonly CaseName[], width: number): SVGSVGElement =>

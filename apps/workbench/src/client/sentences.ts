@@ -61,7 +61,7 @@ export function clientSentences({ point, one, together, staggered, advice }: Cli
       ...dip(together, point),
       ...trouble(together.report),
     ),
-    el("h3", {}, delay_s === 0 ? "With no delay set" : `When the second motor waits ${seconds(delay_s)}`),
+    el("h3", {}, delay_s === 0 ? "With no delay set" : waiting(staggered.report, delay_s)),
     paragraph(
       delay_s === 0 ? "As before, " : "One start comes after the other: ",
       ...dip(staggered, point),
@@ -73,6 +73,11 @@ export function clientSentences({ point, one, together, staggered, advice }: Cli
     paragraph(...limits(one, point)),
   ];
 }
+
+const waiting = ({ motors }: CaseReport, delay_s: number): string =>
+  motors.length > 2
+    ? `When the others wait, the first of them ${seconds(delay_s)}`
+    : `When the second motor waits ${seconds(delay_s)}`;
 
 const namesOf = (report: CaseReport): string[] => report.motors.map((motor) => motor.part);
 
@@ -128,17 +133,27 @@ function gains(together: Felt, staggered: Felt, advice: DelayAdvice | null): Pie
       ? "Waiting makes next to no difference to the lowest voltage here."
       : `Waiting keeps ${volts(gained)} more at the worst moment: ${volts(staggered.lowest_V)} instead of ${volts(together.lowest_V)}.`;
   if (advice === null) return [lifts];
-  const { shortest_s, recommended_s, knee_s } = advice;
-  const room =
-    recommended_s === null || shortest_s === null || recommended_s === 0
-      ? ""
-      : ` Nothing fails once the second motor waits ${seconds(shortest_s)}; a setting of ${seconds(recommended_s)} leaves room for the relay's own error.`;
+  const { shortest_s, knee_s } = advice;
+  const room = roomWords(advice);
   const none = shortest_s === null ? " No delay alone keeps everything from failing." : "";
   const knee =
     knee_s === null || knee_s === 0
       ? ""
       : ` Past about ${seconds(knee_s)} a longer wait gains nothing worth having.`;
   return [lifts, room, none, knee];
+}
+
+/** From which delay on nothing fails, and what setting leaves room for the relay. */
+function roomWords({ shortest_s, recommended_s, until_s }: DelayAdvice): string {
+  if (shortest_s === null || shortest_s === 0) return "";
+  const until = until_s ?? null;
+  const passes =
+    until === null
+      ? ` Nothing fails once the second motor waits ${seconds(shortest_s)}`
+      : ` Nothing fails while the second motor waits between ${seconds(shortest_s)} and ${seconds(until)}`;
+  return recommended_s === null
+    ? `${passes}.`
+    : `${passes}; a setting of ${seconds(recommended_s)} leaves room for the relay's own error.`;
 }
 
 /** One motor's start alone is the best that any delay can do; where its volts are lost says what else could help. */

@@ -41,7 +41,7 @@ function readKept(text: string | null): Kept | null {
     const fine =
       typeof kept.text === "string" && typeof kept.at === "number" && typeof kept.title === "string";
     if (!fine) return null;
-    const past = Array.isArray(kept.past) ? kept.past.filter(isSnapshot) : [];
+    const past = Array.isArray(kept.past) ? kept.past.filter(isSnapshot).map(snapshotIn) : [];
     return { at: kept.at!, title: kept.title!, text: kept.text!, delay_s: delayOf(kept.delay_s), past };
   } catch {
     return null;
@@ -50,6 +50,8 @@ function readKept(text: string | null): Kept | null {
 
 const isSnapshot = (value: unknown): value is Snapshot =>
   typeof value === "object" && value !== null && typeof (value as Snapshot).text === "string";
+
+const snapshotIn = ({ text, delay_s }: Snapshot): Snapshot => ({ text, delay_s: delayOf(delay_s) });
 
 const delayOf = (value: unknown): number | null =>
   typeof value === "number" && Number.isFinite(value) && value >= 0 ? value : null;
@@ -74,21 +76,43 @@ export function keepWork(store: SessionStore): void {
   });
 }
 
+/** Steps back that are kept with the work: not many, and not large. */
+const MOST_PAST_chars = 200_000;
+
+function recentSteps(past: readonly Snapshot[]): readonly Snapshot[] {
+  let chars = 0;
+  const recent = past.slice(-MOST_STEPS).reverse();
+  const cut = recent.findIndex((step) => {
+    chars += step.text.length;
+    return chars > MOST_PAST_chars;
+  });
+  return (cut < 0 ? recent : recent.slice(0, cut)).reverse();
+}
+
+/** What is typed now goes before its steps back, and before all older work, where there is little room. */
 function writeKept({ text, delay_s, past }: Session): void {
-  const work: Kept = { at: Date.now(), title: titleIn(text), text, delay_s, past: past.slice(-MOST_STEPS) };
-  try {
-    localStorage.setItem(ownKey(), JSON.stringify(work));
-    forgetOldest();
-  } catch {
-    // A browser that keeps nothing, or is full, still runs the page.
+  const work: Kept = { at: Date.now(), title: titleIn(text), text, delay_s, past: recentSteps(past) };
+  for (const [attempt, most] of [
+    [work, MOST_KEPT],
+    [{ ...work, past: [] }, 3],
+    [{ ...work, past: [] }, 1],
+  ] as const) {
+    try {
+      const key = ownKey();
+      forgetOldest(key, most);
+      localStorage.setItem(key, JSON.stringify(attempt));
+      return;
+    } catch {
+      // The browser is full, or keeps nothing at all: then the page still runs.
+    }
   }
 }
 
-function forgetOldest(): void {
-  const keys = Object.keys(localStorage).filter((key) => key.startsWith(PREFIX));
+function forgetOldest(own: string, most: number): void {
+  const keys = Object.keys(localStorage).filter((key) => key.startsWith(PREFIX) && key !== own);
   const ages = keys.map((key) => ({ key, at: readKept(localStorage.getItem(key))?.at ?? 0 }));
   ages.sort((a, b) => b.at - a.at);
-  for (const { key } of ages.slice(MOST_KEPT)) localStorage.removeItem(key);
+  for (const { key } of ages.slice(most - 1)) localStorage.removeItem(key);
 }
 
 /** The title of a file that need not be whole. */

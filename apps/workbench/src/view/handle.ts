@@ -89,6 +89,15 @@ function steppedTo(event: KeyboardEvent, from: number): number | null {
   }
 }
 
+const STEPS_s = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5];
+
+/** The time at a place on the axis, in round steps of two pixels or more: nobody aims finer. */
+function snapped({ xScale }: OverlayGeometry, x: number): number {
+  const twoPixels_s = xScale.invert(x + 2) - xScale.invert(x);
+  const step = STEPS_s.find((one) => one >= twoPixels_s) ?? STEPS_s[STEPS_s.length - 1];
+  return Math.round(xScale.invert(x) / step) * step;
+}
+
 interface Hold {
   readonly pointer: number;
   /** From the pointer to the mark, px. */
@@ -114,7 +123,7 @@ function listenToPointer(
     const now = geometry();
     if (hold === null || now === null || event.pointerId !== hold.pointer) return;
     const x = Math.min(Math.max(xOf(event) - hold.offset, now.plot.left), now.plot.right);
-    const moving_s = settable(now.xScale.invert(x));
+    const moving_s = settable(snapped(now, x));
     if (moving_s !== store.get().moving_s) store.set({ moving_s });
   });
   const release = (event: PointerEvent, keeps: boolean): void => {
