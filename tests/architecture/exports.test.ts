@@ -38,17 +38,25 @@ const pinned: Readonly<Record<PackageName, string>> = {
     throughRating_VA transformerFrom turnsShares usualCodeLetter usualFullLoadCurrent_A variations
     withstand_A2s writeCabinet`,
   study: `
-    CaseName CaseReport Check CheckReport Column ContactorResult DelayAdvice DelayMap FailureEvent
-    FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport
-    FailureRow Finding FuseResult InrushStudy MotorOutcome MotorResult OtherOrder PointResult PointState
-    Quantity SourceResult Story StoryEvent StudyFailure StudyOptions SwitchOn Traces Verdict VoltShare
-    WaveOptions WaveStudy WorstMoment check delayMap failures inrush isFailure wave`,
+    Agreement AngleTried ClampReading FirstCycles InrushStudy MotorStartReading SwitchOn WaveColumn
+    WaveOptions WaveQuantity WaveStudy WaveTraces inrush longestWindow_s wave
+    Cooling Cycle NeutralFirst ShortTime StartsAllowed Swing bodyOfMass capacitorStarts coolingArea_m2
+    coolingFor fromTwoReadings insideRise_K neutralFirst riseAfter_K riseShare settledSwing shortTimeFactor
+    shortTimeMargin stackFlow_m3ps stallTime_s startsAllowed windingTemperature_C
+    BoxHeat FindingGravity FuseCandidate FuseHeat FuseWindow HeatOptions HeatReport MotorHeat PartLoss
+    ProtectionFinding ProtectionReport Rules SeasonDay TransformerHeat TransformerSeason heat protect
+    CaseFinding CaseKind CaseName CaseReport CaseTold CasesOptions CasesReport Check CheckReport Column
+    ContactorResult DelayAdvice DelayMap DipEdges DipEnd DipMap DipOptions DipOutcome FailureEvent
+    FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
+    Finding FuseResult MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Story
+    StoryEvent StudyFailure StudyOptions Traces Verdict VoltShare WorstMoment caseKinds cases check delayMap
+    dipSays dips failures isFailure oneDip`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
     TorqueSpeedInput VoltageBand cabinetInReport delayMap exceedance lowestVoltageOf
     nominalsOf overlay reportHtml settlingSpeed_rpm singleLine svgText timeAt timeCurrent timeCurrentOf
-    torqueSpeed torqueSpeedOf valuesAt voltageBands whereTheVoltsGo`,
+    WaveformOptions switchOn torqueSpeed torqueSpeedOf valuesAt voltageBands waveform whereTheVoltsGo`,
 };
 
 const words = (text: string): string[] =>

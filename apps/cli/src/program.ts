@@ -144,6 +144,67 @@ function addFuse(parent: Command, io: Io, finish: Finish): void {
     );
 }
 
+function addFailures(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "failures",
+    io,
+    "what each single open or stuck part leaves live, at what voltage, and whether anything tells",
+    ["failures shed.cabinet.json", "failures shed.cabinet.json --all", "failures shed.cabinet.json --json"],
+  );
+  withSettings(withDelay(command))
+    .option("--all", "every voltage of every failure")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/failures.ts")).failuresCommand(file, flags, io)),
+    );
+}
+
+function addProtect(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "protect",
+    io,
+    "do the fuses protect wire, transformer and motors, does everything stay cool, and what to change",
+    ["protect shed.cabinet.json", "protect shed.cabinet.json --all", "protect shed.cabinet.json --json"],
+  );
+  withSettings(withDelay(command))
+    .option("--all", "every finding in its own sentence with its clause, also what passes")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/protect.ts")).protectCommand(file, flags, io)),
+    );
+}
+
+function addWave(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "wave",
+    io,
+    "the start as a scope and a clamp meter would show it, cycle by cycle",
+    [
+      'wave shed.cabinet.json --case one --to "0.5 s" -o start.svg',
+      'wave shed.cabinet.json --from "5.9 s" --to "6.5 s" --part "compressor 2" -o second.svg',
+      "wave shed.cabinet.json --inrush --json --traces wave.csv > wave.json",
+    ],
+  );
+  withDelay(command)
+    .option("--case <name>", "one, together or staggered (else staggered where a motor is held back)")
+    .option("--from <time>", 'where the window begins, as "5.9 s"')
+    .option("--to <time>", "where it ends (else one second after the last start)")
+    .option("--angle <angle>", 'angle of the voltage at 0 s, as "30 deg", 90 a zero; or worst')
+    .option("--inrush", "switch the supply on as well, at every angle and residual flux of the transformers")
+    .option("--part <name>", "the part to draw (else the supply)")
+    .option("--clamp <time>", 'window of the clamp meter, as "100 ms"')
+    .option("--tolerance <number>", "relative and absolute tolerance of the solver, as 1e-5")
+    .option("-o, --output <OUT.svg>", "draw it; with --inrush the switch-on")
+    .option("--traces <OUT.csv>", "write every sample as columns")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/wave.ts")).waveCommand(file, flags, io)),
+    );
+}
+
 function addNew(parent: Command, io: Io, finish: Finish): void {
   parent
     .command("new")
@@ -194,7 +255,19 @@ export function program(io: Io, finish: Finish): Command {
       "after",
       examplesText(["demo", "new shed.cabinet.json", "check shed.cabinet.json"]) + exitStatus(io),
     );
-  for (const add of [addCheck, addStagger, addPlot, addReport, addMotor, addFuse, addNew, addDemo])
+  for (const add of [
+    addCheck,
+    addStagger,
+    addPlot,
+    addReport,
+    addMotor,
+    addFuse,
+    addProtect,
+    addFailures,
+    addWave,
+    addNew,
+    addDemo,
+  ])
     add(startgap, io, finish);
   return startgap;
 }
