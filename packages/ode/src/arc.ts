@@ -17,6 +17,27 @@ export interface ArcEnd {
   readonly failure: Outcome | null;
 }
 
+/** What looks out for guards, records and snapshots: made once a run, for to make it anew costs as much as a step. */
+export interface Lookouts<M> {
+  readonly watch: Watch<M>;
+  readonly glance: Glance<M>;
+  readonly follow: Follower<M>;
+}
+
+export function lookoutsOf<M>(
+  plant: Plant<M>,
+  mode: M,
+  dimension: number,
+  settings: ArcSettings<M>,
+): Lookouts<M> {
+  const guarded = watch(plant, mode, dimension);
+  return {
+    watch: guarded,
+    glance: glance(plant, mode, dimension),
+    follow: follower(guarded.advance, settings, mode, dimension),
+  };
+}
+
 /**
  * Integrates one smooth stretch from `t0` until `tEnd` or until a guard passes, whichever comes first.
  *
@@ -34,20 +55,21 @@ export function arc<M>(
   mode: M,
   tEnd: number,
   settings: ArcSettings<M>,
+  lookouts: Lookouts<M>,
 ): ArcEnd {
   settings.count.arcs++;
-  const guarded = watch(plant, mode, y0.length);
-  const already = guarded.begin(t0, y0);
+  const { follow } = lookouts;
+  const already = lookouts.watch.begin(t0, y0, mode);
   if (already.length > 0 || tEnd <= t0) return { ...ended(standing(t0, y0, 0)), guards: already };
-  const follow = follower(guarded.advance, settings, mode, t0, y0.length);
-  const { guards } = guarded;
+  follow.begin(t0, mode);
+  const guarded = plant.guards(mode).length > 0;
   const inside = settings.recorder?.interior === true;
   let moved = standing(t0, y0, settings.initialStep);
   moved.flow = plant.rest?.(t0, y0, mode, settings.tolerance) ?? null;
   for (let tries = 0; moved.flow === null && !isOver(moved, tEnd); ) {
     if (inside || follow.next() <= tEnd) {
-      moved = closeSteps(plant, moved, mode, tEnd, settings, follow, inside || guards.length > 0);
-    } else moved = glancedSteps(plant, moved, mode, tEnd, settings, follow, guarded, moved.t === t0);
+      moved = closeSteps(plant, moved, mode, tEnd, settings, follow, inside || guarded);
+    } else moved = glancedSteps(plant, moved, mode, tEnd, settings, lookouts, moved.t === t0);
     if (moved.failure?.ending === "not finite" && tries++ < RETRIES) moved = withShorterSteps(moved);
   }
   return ended(moved.flow === null ? moved : coast(moved.flow, moved, tEnd, follow));
@@ -81,12 +103,12 @@ function glancedSteps<M>(
   mode: M,
   tEnd: number,
   settings: ArcSettings<M>,
-  follow: Follower,
-  { guards, restart }: Watch,
+  { watch: { restart }, glance: glanced, follow }: Lookouts<M>,
   fresh: boolean,
 ): Moved {
-  const look: Glance | null = guards.length === 0 ? null : glance(plant, mode, guards, from.y.length);
-  look?.begin(from.t, from.y, fresh);
+  const guards = plant.guards(mode);
+  const look = guards.length === 0 ? null : glanced;
+  look?.begin(from.t, from.y, mode, guards, fresh);
   const { moved, suspect } = longSteps(plant, from, mode, tEnd, settings, look);
   if (moved.t > from.t) restart(moved.t, moved.y);
   if (suspect === null || isOver(moved, tEnd)) return moved;

@@ -6,7 +6,7 @@ import type { Flow } from "./plant.ts";
 const REST_HALVINGS = 20;
 
 /** Follows a plant's own closed form to the end of the stretch. */
-export function coast(flow: Flow, from: Moved, tEnd: number, follow: Follower): Moved {
+export function coast<M>(flow: Flow, from: Moved, tEnd: number, follow: Follower<M>): Moved {
   const t0 = from.t;
   const points: number[] = [];
   for (let k = REST_HALVINGS; k >= 1; k--) points.push(t0 + (tEnd - t0) * 2 ** -k);

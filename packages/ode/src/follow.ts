@@ -1,8 +1,10 @@
 import type { ArcSettings } from "./settings.ts";
 import type { Passage, Solution } from "./watch.ts";
 
-/** Walks a stretch of solution: guards, recorder and snapshots at the given points. */
-export interface Follower {
+/** Walks stretches of solution: guards, recorder and snapshots at the given points; one serves all arcs of a run. */
+export interface Follower<M> {
+  /** Takes up an arc at `t`. */
+  begin(t: number, mode: M): void;
   /** Next snapshot time, Infinity when there is none. */
   next(): number;
   /** Visits `points` (ascending, the last one with state `yLast`) on `solution`. */
@@ -12,13 +14,12 @@ export interface Follower {
 export function follower<M>(
   advance: (t: number, y: readonly number[], solution: Solution) => Passage | null,
   settings: ArcSettings<M>,
-  mode: M,
-  t0: number,
+  firstMode: M,
   dimension: number,
-): Follower {
+): Follower<M> {
   const { recorder, snapshots, onSnapshot } = settings;
-  let index = snapshots.findIndex((t) => t > t0);
-  if (index < 0) index = snapshots.length;
+  let mode = firstMode;
+  let index = 0;
   const y = new Array<number>(dimension).fill(0);
   const next = (): number => (index < snapshots.length ? snapshots[index] : Number.POSITIVE_INFINITY);
   const handOut = (until: number, solution: Solution): void => {
@@ -30,6 +31,10 @@ export function follower<M>(
   };
   return {
     next,
+    begin(t, of) {
+      mode = of;
+      while (index < snapshots.length && snapshots[index] <= t) index++;
+    },
     visit(points, yLast, solution) {
       const last = points.length - 1;
       for (let i = 0; i <= last; i++) {

@@ -17,9 +17,9 @@ const FEAR = 3;
  * A guard that is beyond already can only pass after it has come back, so that it is above suspicion while it
  * stays there; all but in the first step after an event, where it may have come back unseen.
  */
-export interface Glance {
-  /** Takes up the look at (t, y); `fresh` where an arc begins. */
-  begin(t: number, y: readonly number[], fresh: boolean): void;
+export interface Glance<M> {
+  /** Takes up the look at (t, y) in a mode; `fresh` where an arc begins. */
+  begin(t: number, y: readonly number[], mode: M, guards: readonly Guard[], fresh: boolean): void;
   /**
    * Until when the step to (t, y) deserves the closer look: a little past where the cubic first passes.
    * Null when it is above suspicion; then the glance has moved on to its end.
@@ -27,18 +27,17 @@ export interface Glance {
   suspects(t: number, y: readonly number[]): number | null;
 }
 
-export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], dimension: number): Glance {
-  const count = guards.length;
-  const rising = guards.map((guard) => guard.direction === "rising");
-  const values = [0, 1, 2].map(() => new Float64Array(count));
-  let [before, after] = values;
-  const inside = values[2];
+export function glance<M>(plant: Plant<M>, firstMode: M, dimension: number): Glance<M> {
+  let mode = firstMode;
+  let count = 0;
+  let rising: readonly boolean[] = [];
+  let [before, after, inside] = valuesFor(8);
   let rate = new Array<number>(dimension).fill(0);
   let rateAfter = new Array<number>(dimension).fill(0);
   const yBefore = new Array<number>(dimension).fill(0);
   const y = new Array<number>(dimension).fill(0);
   /** 1 for a guard that is known, or has to be feared, to stand before its passage. */
-  const near = new Uint8Array(count);
+  let near = new Uint8Array(8);
   let tBefore = 0;
 
   const keep = (t: number, state: readonly number[], fresh: boolean): void => {
@@ -66,7 +65,14 @@ export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], di
   };
 
   return {
-    begin(t, state, fresh) {
+    begin(t, state, next, guards, fresh) {
+      mode = next;
+      count = guards.length;
+      rising = guards.map((guard) => guard.direction === "rising");
+      if (count > before.length) {
+        [before, after, inside] = valuesFor(2 * count);
+        near = new Uint8Array(2 * count);
+      }
       plant.derivative(t, state, mode, rate);
       plant.guardValues(t, state, mode, before);
       keep(t, state, fresh);
@@ -94,3 +100,6 @@ export function glance<M>(plant: Plant<M>, mode: M, guards: readonly Guard[], di
     },
   };
 }
+
+/** Three rows of guard values. */
+const valuesFor = (count: number): Float64Array[] => [0, 1, 2].map(() => new Float64Array(count));

@@ -1,4 +1,4 @@
-import { arc } from "./arc.ts";
+import { arc, lookoutsOf } from "./arc.ts";
 import { SAME_MOMENT_s } from "./locate.ts";
 import { cancelled, chattering, finished, type Outcome, stopped } from "./outcome.ts";
 import type { Event, Plant } from "./plant.ts";
@@ -72,11 +72,12 @@ export function run<M>(
   let { t, y, mode } = start;
   let atOnce = 0;
   const done = (outcome: Outcome): Run<M> => ({ end: { t, y, mode }, outcome, events: happened, count });
+  const lookouts = lookoutsOf(plant, mode, y.length, settings);
   settings.recorder?.sample(t, y, mode);
   if (settings.snapshots.includes(t)) settings.onSnapshot(t, y, mode);
   for (;;) {
     const timer = nextTime(plant, mode, tEnd);
-    const end = arc(plant, t, y, mode, Math.max(t, timer), settings);
+    const end = arc(plant, t, y, mode, Math.max(t, timer), settings, lookouts);
     atOnce = end.t > t + SAME_MOMENT_s ? 0 : atOnce;
     ({ t, y } = end);
     if (end.failure !== null) return done(end.failure);

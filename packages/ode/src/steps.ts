@@ -34,7 +34,7 @@ export function closeSteps<M>(
   mode: M,
   tEnd: number,
   settings: ArcSettings<M>,
-  follow: Follower,
+  follow: Follower<M>,
   inside: boolean,
 ): Moved {
   const moved = standing(from.t, from.y, from.step, from.longest);
@@ -66,7 +66,7 @@ export function longSteps<M>(
   mode: M,
   tEnd: number,
   settings: ArcSettings<M>,
-  look: Glance | null,
+  look: Glance<M> | null,
 ): { moved: Moved; suspect: number | null } {
   const moved = standing(from.t, from.y, from.step, from.longest);
   let suspect: number | null = null;
@@ -109,28 +109,27 @@ function advance<M>(
   const t0 = moved.t;
   const rate = moved.y.map(() => 0);
   const dimension = rate.length;
-  const derivative = (t: number, y: number[]): number[] => {
-    count.evaluations++;
-    plant.derivative(t, y, mode, rate);
-    let sum = 0;
-    for (let i = 0; i < dimension; i++) sum += rate[i];
-    if (sum - sum !== 0)
-      throw new NotFinite(
-        t,
-        rate.findIndex((value) => !Number.isFinite(value)),
-      );
-    return rate;
-  };
-  const onStep = (_: number, tOld: number, x: number, y: number[], read: Dense): boolean | undefined => {
-    if (x === tOld) return undefined;
-    const t = landed(x, tEnd);
-    count.steps++;
-    moved.step = t - tOld;
-    return visit(tOld, t, y, read) ? undefined : false;
-  };
   try {
-    const solver = solverFor(moved, tEnd - t0, dense, settings);
-    const result = solver.solve(derivative, t0, moved.y, tEnd, onStep);
+    const result = solverFor(moved, tEnd - t0, dense, settings).solve(
+      (t, y) => {
+        count.evaluations++;
+        plant.derivative(t, y, mode, rate);
+        let sum = 0;
+        for (let i = 0; i < dimension; i++) sum += rate[i];
+        if (sum - sum !== 0) throw new NotFinite(t, rate.findIndex(isNoNumber));
+        return rate;
+      },
+      t0,
+      moved.y,
+      tEnd,
+      (_, tOld, x, y, read) => {
+        if (x === tOld) return undefined;
+        const t = landed(x, tEnd);
+        count.steps++;
+        moved.step = t - tOld;
+        return visit(tOld, t, y, read) ? undefined : false;
+      },
+    );
     if (result.outcome === MAX_STEPS_EXCEEDED) {
       moved.failure = tooManySteps(moved.t, tEnd, result.nStep, sharpest(plant, moved, mode));
     } else if (result.outcome === CONVERGED) moved.t = tEnd;
@@ -139,6 +138,8 @@ function advance<M>(
     moved.failure = notFinite(error.t, plant.stateNames[error.index] ?? "an unnamed state");
   }
 }
+
+const isNoNumber = (value: number): boolean => !Number.isFinite(value);
 
 /** odex adds its last step to the time and may come down beside the end by a unit in the last place. */
 const landed = (t: number, tEnd: number): number =>

@@ -10,11 +10,10 @@ export interface Passage {
 /** Reads the solution at a time inside the stretch being watched, into `y`. */
 export type Solution = (t: number, y: number[]) => void;
 
-/** Follows the guards of one mode along a solution, point by point. */
-export interface Watch {
-  readonly guards: readonly Guard[];
-  /** Sets the values at the start of an arc; returns level guards that are already beyond. */
-  begin(t: number, y: readonly number[]): readonly Guard[];
+/** Follows the guards of a mode along a solution, point by point; one serves all arcs of a run. */
+export interface Watch<M> {
+  /** Takes up the guards of a mode at the start of an arc; returns level guards that are already beyond. */
+  begin(t: number, y: readonly number[], mode: M): readonly Guard[];
   /** Moves on to t, where the state is y; a passage since the last point is located on the solution. */
   advance(t: number, y: readonly number[], solution: Solution): Passage | null;
   /** Takes up the watch again at a later point that was reached without a passage. */
@@ -24,14 +23,11 @@ export interface Watch {
 /** Halvings of the first stretch after an event, to find a guard that has left and come back. */
 const LOOK_BACK = 40;
 
-export function watch<M>(plant: Plant<M>, mode: M, dimension: number): Watch {
-  const guards = plant.guards(mode);
-  const count = guards.length;
-  let before = new Float64Array(count);
-  let now = new Float64Array(count);
-  const probe = new Float64Array(count);
-  const justBefore = new Float64Array(count);
-  const justAfter = new Float64Array(count);
+export function watch<M>(plant: Plant<M>, firstMode: M, dimension: number): Watch<M> {
+  let mode = firstMode;
+  let guards: readonly Guard[] = [];
+  let count = 0;
+  let [before, now, probe, justBefore, justAfter] = valuesFor(8);
   const scratch = new Array<number>(dimension).fill(0);
   let tBefore = 0;
   let first = true;
@@ -111,9 +107,12 @@ export function watch<M>(plant: Plant<M>, mode: M, dimension: number): Watch {
   };
 
   return {
-    guards,
     restart,
-    begin(t, y) {
+    begin(t, y, next) {
+      mode = next;
+      guards = plant.guards(mode);
+      count = guards.length;
+      if (count > before.length) [before, now, probe, justBefore, justAfter] = valuesFor(2 * count);
       restart(t, y);
       first = true;
       return guards.filter((guard, i) => guard.level && isBeyond(before[i], guard.direction === "rising"));
@@ -130,3 +129,6 @@ export function watch<M>(plant: Plant<M>, mode: M, dimension: number): Watch {
     },
   };
 }
+
+/** Five rows of guard values. */
+const valuesFor = (count: number): Float64Array[] => Array.from({ length: 5 }, () => new Float64Array(count));
