@@ -42,12 +42,8 @@ export function autotransformerModel(p: AutotransformerParameters, place: Placem
   const zx = k2 * k2 * p.x_ohm;
   const g0 = p.excitation.conductance_S;
   const b0 = p.excitation.susceptance_S;
-  /** Leg voltages per volt of input, set by `solve`. */
-  let u1r = k1;
-  let u1i = 0;
-  let u2r = k2;
-  let u2i = 0;
 
+  /** The first leg's voltage per volt of input; the second's is the rest of it. */
   const solve = (w: Walk): void => {
     const y1r = w.gr[first];
     const y1i = w.gi[first];
@@ -58,10 +54,8 @@ export function autotransformerModel(p: AutotransformerParameters, place: Placem
     const q = 1 / (dr * dr + di * di);
     const nr = k1 + zr * y2r - zx * y2i;
     const ni = zr * y2i + zx * y2r;
-    u1r = (nr * dr + ni * di) * q;
-    u1i = (ni * dr - nr * di) * q;
-    u2r = 1 - u1r;
-    u2i = -u1i;
+    w.fr[part] = (nr * dr + ni * di) * q;
+    w.fi[part] = (ni * dr - nr * di) * q;
   };
 
   return {
@@ -72,6 +66,10 @@ export function autotransformerModel(p: AutotransformerParameters, place: Placem
       const y1i = w.gi[first];
       const y2r = w.gr[second];
       const y2i = w.gi[second];
+      const u1r = w.fr[part];
+      const u1i = w.fi[part];
+      const u2r = 1 - u1r;
+      const u2i = -u1i;
       w.gr[at] += k1 * (y1r * u1r - y1i * u1i) + k2 * (y2r * u2r - y2i * u2i) + w.gr[both] + g0;
       w.gi[at] += k1 * (y1r * u1i + y1i * u1r) + k2 * (y2r * u2i + y2i * u2r) + w.gi[both] - b0;
     },
@@ -82,8 +80,8 @@ export function autotransformerModel(p: AutotransformerParameters, place: Placem
       const y1i = w.gi[first];
       const y2r = w.gr[second];
       const y2i = w.gi[second];
-      const v1r = u1r * vr - u1i * vi;
-      const v1i = u1r * vi + u1i * vr;
+      const v1r = w.fr[part] * vr - w.fi[part] * vi;
+      const v1i = w.fr[part] * vi + w.fi[part] * vr;
       const v2r = vr - v1r;
       const v2i = vi - v1i;
       w.vr[first] = v1r;

@@ -32,6 +32,7 @@ export function fuseModel(p: FuseParameters, place: Placement): PartModel<FuseMo
   const melts = eventName(p.name, "melts");
   const share = p.melt?.share ?? [];
   const tau = p.melt?.tau_s ?? [];
+  const perTau = tau.map((one) => 1 / one);
   const terms = share.length;
   const scale = p.melt === null ? 0 : 1 / p.melt.minimumFusing_A ** 2;
   const guards: readonly PartGuard[] =
@@ -55,7 +56,7 @@ export function fuseModel(p: FuseParameters, place: Placement): PartModel<FuseMo
     },
     rate(w, y, rate) {
       const h = heat(w);
-      for (let k = 0; k < terms; k++) rate[state + k] = (share[k] * h - y[state + k]) / tau[k];
+      for (let k = 0; k < terms; k++) rate[state + k] = (share[k] * h - y[state + k]) * perTau[k];
     },
     guards: (mode) => (mode.melted ? [] : guards),
     guardValues(_, y, values, offset) {

@@ -78,6 +78,7 @@ export function motorModel(p: MotorParameters, place: Placement): PartModel<Moto
   const now = blankMachineAt();
   const synchronous = synchronousSpeed_radps(machine);
   const perSynchronous = 1 / synchronous;
+  const perInertia = 1 / p.inertia_kgm2;
   const drag = machine.rotationalLoss_W / synchronous ** 2;
   const opens = (machine.startSwitch?.opens ?? 1) * synchronous;
   const closes = (machine.startSwitch?.closes ?? 0) * synchronous;
@@ -130,7 +131,7 @@ export function motorModel(p: MotorParameters, place: Placement): PartModel<Moto
       w.ii[part] = now.gr * w.vi[at] + now.gi * w.vr[at];
     },
     rate(w, y, rate) {
-      rate[state] = mode.turning ? (torque(w) - resisting(y[state])) / p.inertia_kgm2 : 0;
+      rate[state] = mode.turning ? (torque(w) - resisting(y[state])) * perInertia : 0;
     },
     guards: (of) =>
       of.head === undefined || head === null

@@ -28,9 +28,6 @@ export function transformerModel(p: TransformerParameters, place: Placement): Pa
   const n = p.windings_V[1] / p.windings_V[0];
   const g0 = p.excitation.conductance_S;
   const b0 = p.excitation.susceptance_S;
-  /** 1/(1 + ZY) of the load as the first winding sees it, kept from fold to unfold. */
-  let fr = 1;
-  let fi = 0;
   return {
     ...plain,
     fold(w) {
@@ -39,16 +36,18 @@ export function transformerModel(p: TransformerParameters, place: Placement): Pa
       const dr = 1 + r * yr - x * yi;
       const di = r * yi + x * yr;
       const q = 1 / (dr * dr + di * di);
-      fr = dr * q;
-      fi = -di * q;
+      const fr = dr * q;
+      const fi = -di * q;
+      w.fr[part] = fr;
+      w.fi[part] = fi;
       w.gr[at] += yr * fr - yi * fi + g0;
       w.gi[at] += yr * fi + yi * fr - b0;
     },
     unfold(w) {
       const vr = w.vr[at];
       const vi = w.vi[at];
-      const ur = n * (vr * fr - vi * fi);
-      const ui = n * (vr * fi + vi * fr);
+      const ur = n * (vr * w.fr[part] - vi * w.fi[part]);
+      const ui = n * (vr * w.fi[part] + vi * w.fr[part]);
       w.vr[out] = ur;
       w.vi[out] = ui;
       w.ir[part] = n * (w.gr[out] * ur - w.gi[out] * ui) + g0 * vr + b0 * vi;

@@ -14,6 +14,12 @@ export interface Walk {
   /** Current into a part, rms phasor. */
   readonly ir: Float64Array;
   readonly ii: Float64Array;
+  /**
+   * What a part keeps from fold to unfold: its output's voltage per volt at its input. Here and not in a variable
+   * of the part's own, which would be a new number in memory at every evaluation.
+   */
+  readonly fr: Float64Array;
+  readonly fi: Float64Array;
 }
 
 export function createWalk(nodes: number, parts: number): Walk {
@@ -25,6 +31,8 @@ export function createWalk(nodes: number, parts: number): Walk {
     vi: array(nodes),
     ir: array(parts),
     ii: array(parts),
+    fr: array(parts),
+    fi: array(parts),
   };
 }
 
@@ -46,8 +54,6 @@ export interface Link {
  */
 export function series(part: number, at: number, out: number, r: number, x: number): Link {
   if (r === 0 && x === 0) return straight(part, at, out);
-  let fr = 1;
-  let fi = 0;
   return {
     fold(w) {
       const yr = w.gr[out];
@@ -55,12 +61,16 @@ export function series(part: number, at: number, out: number, r: number, x: numb
       const dr = 1 + r * yr - x * yi;
       const di = r * yi + x * yr;
       const q = 1 / (dr * dr + di * di);
-      fr = dr * q;
-      fi = -di * q;
+      const fr = dr * q;
+      const fi = -di * q;
+      w.fr[part] = fr;
+      w.fi[part] = fi;
       w.gr[at] += yr * fr - yi * fi;
       w.gi[at] += yr * fi + yi * fr;
     },
     unfold(w) {
+      const fr = w.fr[part];
+      const fi = w.fi[part];
       const vr = w.vr[at] * fr - w.vi[at] * fi;
       const vi = w.vr[at] * fi + w.vi[at] * fr;
       w.vr[out] = vr;
