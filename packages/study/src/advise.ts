@@ -3,8 +3,8 @@ import { isFailure, type StudyFailure } from "./failure.ts";
 import { otherOrderSays, otherOrderThan } from "./otherOrder.ts";
 import type { DelayAdvice, DelayMap } from "./results.ts";
 import { scriptFor } from "./stagger.ts";
-import { durationOf, tellWhole } from "./telling.ts";
-import { type Trials, type Tried, tryAll } from "./trials.ts";
+import { durationOf, type Trunk, tellTrunkOn, tellWhole } from "./telling.ts";
+import { type Trials, type Tried, trunkOf, tryAll } from "./trials.ts";
 
 /** Halvings of one grid step when an edge of the passing range is refined: to about 0.1 ms. */
 const EDGE_HALVINGS = 10;
@@ -12,12 +12,13 @@ const EDGE_HALVINGS = 10;
 /** The stretch to set the relay in, its edges refined, then the setting, then the other order at that setting. */
 export function advise(
   trials: Trials,
+  trunk: Trunk,
   tried: readonly Tried[],
   map: Omit<DelayMap, "advice">,
   relay: RelayTolerance,
 ): DelayAdvice | StudyFailure {
   const found = stretchOf(map.passes);
-  const range = found === null ? null : refined(trials, tried, found);
+  const range = found === null ? null : refined(trials, trunk, tried, found);
   if (isFailure(range)) return range;
   const { trouble } = tried[tried.length - 1];
   const facts = { map, range, relay, motors: trials.stagger.motors.length, trouble };
@@ -38,22 +39,27 @@ export function stretchOf(passes: readonly boolean[]): { first: number; last: nu
 /** Both edges of a stretch, where they are not those of the map. */
 function refined(
   trials: Trials,
+  trunk: Trunk,
   tried: readonly Tried[],
   { first, last }: { first: number; last: number },
 ): PassRange | StudyFailure {
-  const low = first === 0 ? tried[0].delay_s : edge(trials, tried[first - 1].delay_s, tried[first].delay_s);
+  const low =
+    first === 0 ? tried[0].delay_s : edge(trials, trunk, tried[first - 1].delay_s, tried[first].delay_s);
   if (typeof low !== "number") return low;
   if (last === tried.length - 1) return { from_s: low, to_s: null };
-  const high = edge(trials, tried[last + 1].delay_s, tried[last].delay_s);
+  const high = edge(trials, trunk, tried[last + 1].delay_s, tried[last].delay_s);
   return typeof high === "number" ? { from_s: low, to_s: high } : high;
 }
 
 /** The passing side of the edge between a delay that fails and one that passes, by halving. */
-function edge(trials: Trials, fails_s: number, passes_s: number): number | StudyFailure {
+function edge(trials: Trials, trunk: Trunk, fails_s: number, passes_s: number): number | StudyFailure {
+  const from_s = Math.min(fails_s, passes_s);
   let [fails, passes] = [fails_s, passes_s];
   for (let count = 0; count < EDGE_HALVINGS; count++) {
     const middle = (fails + passes) / 2;
-    const tried = tryAll(trials, [middle]);
+    const on = tellTrunkOn(trunk, from_s, middle, trials.pace) ?? trunkOf(trials, [middle]);
+    if (isFailure(on)) return on;
+    const tried = tryAll(trials, on, [middle]);
     if (isFailure(tried)) return tried;
     if (tried[0].passes) passes = middle;
     else fails = middle;
@@ -74,7 +80,9 @@ function triedBeyond(
   const count = Math.ceil((reach - longest) / (longest / Math.max(1, delay_s.length - 1)));
   const delays = Array.from({ length: count }, (_, k) => longest + ((k + 1) * (reach - longest)) / count);
   const duration_s = Math.max(trials.duration_s, durationOf(trials.stagger, reach, undefined));
-  const tried = tryAll({ ...trials, duration_s }, delays);
+  const trunk = trunkOf(trials, delays);
+  if (isFailure(trunk)) return trunk;
+  const tried = tryAll({ ...trials, duration_s }, trunk, delays);
   if (isFailure(tried)) return tried;
   const fails = tried.findIndex((one) => !one.passes);
   return fails < 0 ? null : (delays[fails - 1] ?? longest);

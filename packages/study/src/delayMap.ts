@@ -8,12 +8,12 @@ import type { StudyOptions } from "./options.ts";
 import type { DelayMap } from "./results.ts";
 import { staggerOf } from "./stagger.ts";
 import { durationOf, type Pace } from "./telling.ts";
-import { type Trials, type Tried, tryAll } from "./trials.ts";
+import { type Trials, type Tried, trunkOf, tryAll } from "./trials.ts";
 
 const LONGEST_DELAY_s = 12;
 const DELAY_STEP_s = 0.1;
 /** Events in one story of the map: a contactor that still chatters by then has failed it. */
-const MOST_EVENTS = 120;
+const MOST_EVENTS = 60;
 
 /**
  * Runs the stagger over a grid of delays: the first motor once, every delay branching from its state.
@@ -28,10 +28,12 @@ export function delayMap(cabinet: Cabinet, options: StudyOptions = {}): DelayMap
   const plant = plantOf(cabinet.circuit);
   const duration_s = durationOf(stagger, delays[delays.length - 1], options.duration_s);
   const trials: Trials = { plant, stagger, pace, duration_s };
-  const tried = tryAll(trials, delays, options.onProgress);
+  const trunk = trunkOf(trials, delays);
+  if (isFailure(trunk)) return trunk;
+  const tried = tryAll(trials, trunk, delays, options.onProgress);
   if (isFailure(tried)) return tried;
   const columns = columnsOf(tried);
-  const advice = advise(trials, tried, columns, relayOf(cabinet));
+  const advice = advise(trials, trunk, tried, columns, relayOf(cabinet));
   return isFailure(advice) ? advice : { ...columns, advice };
 }
 

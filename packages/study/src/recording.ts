@@ -40,8 +40,16 @@ export interface Recording extends Recorder<Mode> {
   at(row: number, channel: number): number;
   /** The mode in force at a row. */
   modeAt(row: number): Mode;
-  /** Appends another recording's row under a new time, its numbers changed by `change`; returns what that does. */
-  copy(source: Recording, row: number, time_s: number, change: (row: Float64Array) => number): number;
+  /**
+   * Appends another recording's row under a new time, its numbers changed by `change`, which is handed the row as
+   * it was too; returns what that does.
+   */
+  copy(
+    source: Recording,
+    row: number,
+    time_s: number,
+    change: (row: Float64Array, before: Float64Array) => boolean,
+  ): boolean;
   /** Its numbers: hand them to `branch` for reuse once this recording is no longer read. */
   readonly buffer: Float64Array;
   /** A new recording that begins with this one's rows before `until_s`: whoever goes on from there records it. */
@@ -87,10 +95,11 @@ function recording(
     copy(source, row, time_s, change) {
       makeRoom(source.modeAt(row));
       const out = data.subarray(rows * width, (rows + 1) * width);
-      out.set(source.buffer.subarray(row * width, (row + 1) * width));
+      const before = source.buffer.subarray(row * width, (row + 1) * width);
+      out.set(before);
       out[0] = time_s;
       rows++;
-      return change(out);
+      return change(out, before);
     },
     at: (row, channel) => data[row * width + channel],
     modeAt(row) {

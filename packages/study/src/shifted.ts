@@ -1,5 +1,7 @@
-import type { FuseParameters, Mode } from "@startgap/circuit";
+import type { Mode } from "@startgap/circuit";
 import type { Standing } from "@startgap/ode";
+import { carry, isSteady, type Memories, memoriesOf, stand } from "./memories.ts";
+import { type Move, movesOf } from "./moves.ts";
 import type { Recording } from "./recording.ts";
 import type { Stagger } from "./stagger.ts";
 import type { Telling, Trunk } from "./telling.ts";
@@ -10,31 +12,19 @@ export interface Base {
   readonly from: Standing<Mode>;
 }
 
-/** Relative difference at which two recorded currents count as the same. */
-const STEADY = 1e-6;
-
-/** The terms of one fuse among the numbers of a row. */
-interface Terms {
-  readonly channel: number;
-  readonly current: number;
-  readonly share: readonly number[];
-  readonly tau_s: readonly number[];
-  /** 1 over the square of the current that would just melt it. */
-  readonly scale: number;
-}
-
 /**
- * The story of a later second start, without running it, where it is an earlier one moved in time.
+ * The story of later starts, without running it, where it is an earlier one moved in time.
  *
- * Once the first motor has settled, a later start meets the same speeds and contacts; only the fuses have had
- * longer to warm. Their terms are linear in I^2 and the currents are the same, so
+ * Once what runs has settled, a later start meets the same speeds and contacts; only what remembers time, heat in
+ * fuses and pressure in receivers, stands elsewhere. It is linear in its drive and the drive is the same, so
  *
- *     x(t) = x_base(t - shift) + (x_trunk(delay) - x_base(delay_base)) e^(-(t - delay)/tau)
+ *     x(t) = x_base(t - shift) + (x(start) - x_base(start_base)) e^(-(t - start)/tau)
  *
- * exactly, and after the last sample before the end, currents steady, x relaxes to its end in closed form.
+ * exactly, tau infinite for a pressure. Every start moves by its own shift; between the pieces all stands still but
+ * what remembers, which goes on in closed form.
  *
- * @returns null where the stories differ by more than the solver's tolerance, time plays a part in them, or a
- *   fuse would melt: it must be run then
+ * @returns null where the stories differ by more than the solver's tolerance, time plays another part in them, a
+ *   fuse would melt or a pressure pass a threshold: it must be run then
  *
  * Checked by packages/study/test/shifted.test.ts against the same stories run.
  */
@@ -48,124 +38,109 @@ export function tellShifted(
 ): Telling | null {
   const { told } = base;
   const from = trunk.moments.get(delay_s);
-  if (from === undefined || !oneLaterStart(stagger) || told.outcome.ending !== "finished") return null;
-  if (told.events.some(({ name }) => name.endsWith(": melts"))) return null;
-  const terms = termsOf(told);
-  if (!isSame(trunk, base.from, from, terms, told.recording.channels.state, tolerance)) return null;
+  if (from === undefined || told.outcome.ending !== "finished") return null;
+  if (told.events.some(({ name }) => name.endsWith(": melts")) || controlsAct(base)) return null;
+  const memories = memoriesOf(told, base.from.mode);
+  if (!isSame(trunk, base.from, from, memories, told.recording.channels.state, tolerance)) return null;
+  const moves = movesOf(told, stagger, base.from.t, delay_s, memories, tolerance);
+  if (moves === null) return null;
   const recording = trunk.recording.branch(delay_s, buffer);
-  const excess = terms.map((fuse) =>
-    fuse.share.map((_, k) => {
-      const state = fuse.channel + k - told.recording.channels.state;
-      return from.y[state] - base.from.y[state];
-    }),
-  );
-  if (!append(recording, told, base.from.t, delay_s, terms, excess)) return null;
-  const shift = delay_s - base.from.t;
+  if (!appendAll(recording, told, moves, memories, excessOf(memories, told.recording, base.from, from)))
+    return null;
   const events = [
     ...trunk.events.filter((event) => event.t < delay_s),
-    ...told.events.filter(({ t }) => t >= base.from.t).map(({ name, t }) => ({ name, t: t + shift })),
+    ...moves.flatMap(({ from_s, until_s, by_s }) =>
+      told.events
+        .filter(({ t }) => t >= from_s && t < until_s && t + by_s <= told.duration_s)
+        .map(({ name, t }) => ({ name, t: t + by_s })),
+    ),
   ];
   return { ...told, delay_s, recording, events };
 }
 
-/** With more than one later start their spacing changes with the delay. */
-const oneLaterStart = ({ holds, byRelay, motors }: Stagger): boolean =>
-  byRelay ? holds.filter((hold) => !hold.leads).length === 1 : motors.length === 2;
-
-function termsOf({ plant, recording }: Telling): Terms[] {
-  const { channels } = recording;
-  return plant.layout.circuit.parts.flatMap((p, part) =>
-    p.is === "fuse" && p.melt !== null
-      ? [termsAt(p.melt, channels.state + plant.layout.places[part].state, channels.current + part)]
-      : [],
-  );
+/** True where a pressure switch, a valve or the demand changes in the part that would move. */
+function controlsAct({ told, from }: Base): boolean {
+  const controls = (told.plant.layout.circuit.controls ?? []).map(({ name }) => `${name}: `);
+  return told.events.some(({ name, t }) => t >= from.t && controls.some((one) => name.startsWith(one)));
 }
 
-const termsAt = (melt: NonNullable<FuseParameters["melt"]>, channel: number, current: number): Terms => ({
-  channel,
-  current,
-  share: melt.share,
-  tau_s: melt.tau_s,
-  scale: 1 / melt.minimumFusing_A ** 2,
-});
-
-/** The same mode, nothing timed in it, and every state but the fuses' alike to the solver's tolerance. */
+/** The same mode, nothing timed in it, and every state that remembers no time alike to the solver's tolerance. */
 function isSame(
   trunk: Trunk,
   one: Standing<Mode>,
   other: Standing<Mode>,
-  terms: readonly Terms[],
+  memories: Memories,
   firstState: number,
   tolerance: number,
 ): boolean {
   if (one.mode !== other.mode || trunk.plant.scheduled(one.mode).length > 0) return false;
-  const heat = new Set(terms.flatMap(({ channel, share }) => share.map((_, k) => channel + k - firstState)));
-  return one.y.every((y, i) => heat.has(i) || Math.abs(y - other.y[i]) <= tolerance * (1 + Math.abs(y)));
+  const remembers = new Set(memories.channels.map((channel) => channel - firstState));
+  return one.y.every((y, i) => remembers.has(i) || Math.abs(y - other.y[i]) <= tolerance * (1 + Math.abs(y)));
 }
 
-/** Appends the base's rows after its start, moved and warmed, and one at the very end; false if that fails. */
+function excessOf(
+  { channels }: Memories,
+  recording: Recording,
+  base: Standing<Mode>,
+  from: Standing<Mode>,
+): readonly number[] {
+  const { state } = recording.channels;
+  return channels.map((channel) => from.y[channel - state] - base.y[channel - state]);
+}
+
+/** Appends every piece as long as the story lasts; false where one cannot be moved. */
+function appendAll(
+  recording: Recording,
+  told: Telling,
+  moves: readonly Move[],
+  memories: Memories,
+  first: readonly number[],
+): boolean {
+  let excess: readonly number[] | null = first;
+  for (const move of moves) {
+    if (move.from_s + move.by_s >= told.duration_s) break;
+    excess = append(recording, told, move, memories, excess);
+    if (excess === null) return false;
+  }
+  return true;
+}
+
+/** Appends one piece, moved and with its excess; returns the next one's excess, or null if that fails. */
 function append(
   recording: Recording,
   told: Telling,
-  left_s: number,
-  delay_s: number,
-  terms: readonly Terms[],
-  excess: readonly (readonly number[])[],
-): boolean {
+  { from_s, until_s, by_s, next_s }: Move,
+  memories: Memories,
+  excess: readonly number[],
+): readonly number[] | null {
   const source = told.recording;
-  const shift = delay_s - left_s;
-  let row = 0;
-  while (row < source.rows && source.at(row, 0) < left_s) row++;
+  const start_s = from_s + by_s;
+  const end_s = Math.min(next_s, told.duration_s);
+  let row = firstAt(source, from_s);
   let last = -1;
-  for (; row < source.rows; row++) {
-    const t = source.at(row, 0) + shift;
-    if (t > told.duration_s) break;
-    const melt = recording.copy(source, row, t, (out) => warm(out, terms, excess, t - delay_s));
-    if (melt >= 1) return false;
+  for (; row < source.rows && source.at(row, 0) < until_s; row++) {
+    const t = source.at(row, 0) + by_s;
+    if (t > end_s) break;
+    const goes = recording.copy(source, row, t, (out, before) =>
+      carry(out, before, memories, excess, t - start_s),
+    );
+    if (!goes) return null;
     last = row;
   }
-  if (row === source.rows) return true;
-  if (last < 0 || !isSteady(source, last, row, terms)) return false;
-  const rest_s = told.duration_s - (source.at(last, 0) + shift);
-  const melt = recording.copy(source, last, told.duration_s, (out) => {
-    relax(out, terms, rest_s);
-    return warm(out, terms, excess, told.duration_s - delay_s);
+  if (row === source.rows) return excess;
+  if (last < 0 || !isSteady(memories, source, last)) return null;
+  const rest_s = end_s - (source.at(last, 0) + by_s);
+  const goes = recording.copy(source, last, end_s, (out, before) => {
+    stand(out, memories, source, last, rest_s);
+    return carry(out, before, memories, excess, end_s - start_s);
   });
-  return melt < 1;
+  if (!goes) return null;
+  const end = recording.rows - 1;
+  return memories.channels.map((channel) => recording.at(end, channel) - source.at(row, channel));
 }
 
-/** Adds what is left of the excess heat; returns the highest melt fraction. */
-function warm(
-  out: Float64Array,
-  terms: readonly Terms[],
-  excess: readonly (readonly number[])[],
-  age_s: number,
-): number {
-  let highest = 0;
-  terms.forEach(({ channel, share, tau_s }, f) => {
-    let sum = 0;
-    for (let k = 0; k < share.length; k++) {
-      out[channel + k] += excess[f][k] * Math.exp(-age_s / tau_s[k]);
-      sum += out[channel + k];
-    }
-    highest = Math.max(highest, sum);
-  });
-  return highest;
+function firstAt(recording: Recording, from_s: number): number {
+  let row = 0;
+  while (row < recording.rows && recording.at(row, 0) < from_s) row++;
+  return row;
 }
-
-/** Moves every term towards its end under the row's own current. */
-function relax(out: Float64Array, terms: readonly Terms[], time_s: number): void {
-  for (const { channel, current, share, tau_s, scale } of terms) {
-    const heat = out[current] ** 2 * scale;
-    for (let k = 0; k < share.length; k++) {
-      const end = share[k] * heat;
-      out[channel + k] = end + (out[channel + k] - end) * Math.exp(-time_s / tau_s[k]);
-    }
-  }
-}
-
-const isSteady = (source: Recording, row: number, next: number, terms: readonly Terms[]): boolean =>
-  terms.every(
-    ({ current }) =>
-      Math.abs(source.at(next, current) - source.at(row, current)) <= STEADY * (1 + source.at(row, current)),
-  );

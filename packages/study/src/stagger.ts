@@ -7,6 +7,8 @@ export interface Hold {
   readonly stated_s: number;
   /** True when the first motor is behind it: it closes at 0 s in every story. */
   readonly leads: boolean;
+  /** How much later it closes for every second by which the second motor is held back longer. */
+  readonly share: number;
 }
 
 /** What a cabinet has to stagger with. */
@@ -42,14 +44,19 @@ export function staggerOf(circuit: Circuit): Stagger {
   const first = motors.reduce((a, b) => (stated(b) < stated(a) ? b : a), motors[0] ?? "");
   const leading = ahead.get(first) ?? [];
   const holding = new Set(motors.flatMap((motor) => ahead.get(motor) ?? []));
-  const holds = [...holding].map((relay) => ({
-    name: relay.name,
-    stated_s: ownDelay_s(relay, ahead.get(relay.name) ?? [], leading),
-    leads: leading.includes(relay),
-  }));
   const closings = motors.map((motor) => stated(motor) - total(leading));
   const later = closings.filter((closing) => closing > 0);
   const stated_s = later.length > 0 ? Math.min(...later) : null;
+  const own_s = (relay: DelayRelayParameters): number =>
+    ownDelay_s(relay, ahead.get(relay.name) ?? [], leading);
+  const holds = [...holding].map((relay) => ({
+    name: relay.name,
+    stated_s: own_s(relay),
+    leads: leading.includes(relay),
+    share: [...(ahead.get(relay.name) ?? []), relay]
+      .filter((one) => holding.has(one) && !leading.includes(one))
+      .reduce((sum, one) => sum + (stated_s === null ? 1 : own_s(one) / stated_s), 0),
+  }));
   const waits = holds.filter((hold) => !hold.leads && (stated_s === null || hold.stated_s > 0));
   return {
     holds,

@@ -46,12 +46,40 @@ export function tellTrunk(
   moments: readonly number[],
   pace: Pace,
 ): Trunk | StudyFailure {
-  const taken = new Map<number, Standing<Mode>>();
-  const delay_s = Number.POSITIVE_INFINITY;
-  const start = plant.start(scriptFor(stagger, delay_s));
-  if (moments.includes(0)) taken.set(0, start);
-  const told = tell(plant, start, recordingOf(plant), delay_s, duration_s, pace, {
-    snapshots: moments.filter((t) => t > 0),
+  const start = plant.start(scriptFor(stagger, Number.POSITIVE_INFINITY));
+  return tellMoments(plant, start, recordingOf(plant), duration_s, moments, pace);
+}
+
+/**
+ * Goes on with a trunk from one of its moments to another a little later, and hands out its state there.
+ *
+ * @returns a trunk that has this one moment; null where the first one never reached `from_s`
+ */
+export function tellTrunkOn(
+  trunk: Trunk,
+  from_s: number,
+  to_s: number,
+  pace: Pace,
+): Trunk | StudyFailure | null {
+  const moment = trunk.moments.get(from_s);
+  if (moment === undefined || from_s === 0) return null;
+  const told = tellMoments(trunk.plant, moment, trunk.recording.branch(from_s), to_s, [to_s], pace);
+  if ("failed" in told) return told;
+  return { ...told, events: [...trunk.events.filter((event) => event.t < from_s), ...told.events] };
+}
+
+/** Runs the first motor alone and keeps its state at the moments. */
+function tellMoments(
+  plant: CircuitPlant,
+  from: Standing<Mode>,
+  recording: Recording,
+  duration_s: number,
+  moments: readonly number[],
+  pace: Pace,
+): Trunk | StudyFailure {
+  const taken = new Map<number, Standing<Mode>>(moments.includes(from.t) ? [[from.t, from]] : []);
+  const told = tell(plant, from, recording, Number.POSITIVE_INFINITY, duration_s, pace, {
+    snapshots: moments.filter((t) => t > from.t),
     onSnapshot: (t, y, mode) => taken.set(t, { t, y: y.slice(), mode }),
   });
   return "failed" in told ? told : { ...told, moments: taken };

@@ -4,7 +4,7 @@ import { judged } from "./judge/judged.ts";
 import type { CaseReport } from "./results.ts";
 import { type Base, tellShifted } from "./shifted.ts";
 import type { Stagger } from "./stagger.ts";
-import { type Pace, type Telling, tellBranch, tellTrunk } from "./telling.ts";
+import { type Pace, type Telling, type Trunk, tellBranch, tellTrunk } from "./telling.ts";
 
 /** One delay tried: its report and whether nothing in it fails. */
 export interface Tried {
@@ -23,15 +23,18 @@ export interface Trials {
   readonly duration_s: number;
 }
 
-/** Tries ascending delays on one trunk, which needs to be no longer than the last of them. */
+/** The trunk of ascending delays: no longer than the last of them. */
+export const trunkOf = ({ plant, stagger, pace }: Trials, delays: readonly number[]): Trunk | StudyFailure =>
+  tellTrunk(plant, stagger, delays[delays.length - 1], delays, pace);
+
+/** Tries ascending delays on one trunk. */
 export function tryAll(
   trials: Trials,
+  trunk: Trunk,
   delays: readonly number[],
   onProgress?: (fraction: number) => void,
 ): readonly Tried[] | StudyFailure {
-  const { plant, stagger, pace, duration_s } = trials;
-  const trunk = tellTrunk(plant, stagger, delays[delays.length - 1], delays, pace);
-  if (isFailure(trunk)) return trunk;
+  const { stagger, pace, duration_s } = trials;
   const tried: Tried[] = [];
   let base: Base | null = null;
   let spare: Float64Array | undefined;

@@ -4,7 +4,7 @@ import { isFailure, type StudyFailure } from "../src/failure.ts";
 import { caseReport } from "../src/judge/case.ts";
 import type { CaseReport } from "../src/results.ts";
 import { scriptFor, staggerOf } from "../src/stagger.ts";
-import { durationOf, type Telling, tellBranch, tellTrunk, tellWhole } from "../src/telling.ts";
+import { durationOf, type Telling, tellBranch, tellTrunk, tellTrunkOn, tellWhole } from "../src/telling.ts";
 import {
   cable,
   circuit,
@@ -132,6 +132,21 @@ describe("a trunk", () => {
     const [first, second] = caseReport(trunk, "one").motors;
     expect(first.outcome).toBe("running");
     expect(second).toMatchObject({ outcome: "off", closed_s: null, peakCurrent_A: 0 });
+  });
+
+  it("goes on from one of its moments to the state of a longer one (independent: told at once)", () => {
+    const circuit = pair();
+    const moments = [0.3, 0.35];
+    const trunk = sound(tellTrunk(plantOf(circuit), staggerOf(circuit), 0.35, moments, PACE));
+    const on = sound(tellTrunkOn(trunk, 0.3, 0.35, PACE) ?? { failed: "no moment", at_s: 0 });
+    expect([...on.moments.keys()]).toEqual([0.35]);
+    const [found, expected] = [on, trunk].map((one) => one.moments.get(0.35));
+    expected?.y.forEach((value, i) => {
+      expect(Math.abs((found?.y[i] ?? Number.NaN) - value)).toBeLessThan(1e-7 * (1 + Math.abs(value)));
+    });
+    expect(on.events).toEqual(trunk.events);
+    expect(on.recording.at(on.recording.rows - 1, 0)).toBe(0.35);
+    expect(tellTrunkOn(trunk, 0.2, 0.35, PACE)).toBeNull();
   });
 
   it("hands out the state at every moment asked for", () => {
