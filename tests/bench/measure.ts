@@ -1,9 +1,12 @@
-/** Median of five timed batches, after one to warm up; milliseconds a call. */
+/** Median of five timed batches, after warming up; milliseconds a call. */
 export interface Measured {
   readonly median_ms: number;
   readonly least_ms: number;
   readonly most_ms: number;
 }
+
+/** Until the compiler has settled: seen to take a thousand runs of the reference problem. */
+const WARM_UP_ms = 400;
 
 export function measure(work: () => void, callsInBatch: number, batches = 5): Measured {
   const batch = (): number => {
@@ -11,7 +14,9 @@ export function measure(work: () => void, callsInBatch: number, batches = 5): Me
     for (let i = 0; i < callsInBatch; i++) work();
     return (performance.now() - start) / callsInBatch;
   };
-  batch();
+  const warm = performance.now() + WARM_UP_ms;
+  do batch();
+  while (performance.now() < warm);
   const times = Array.from({ length: batches }, batch).sort((a, b) => a - b);
   return { median_ms: times[batches >> 1], least_ms: times[0], most_ms: times[batches - 1] };
 }
