@@ -116,6 +116,7 @@ export function map(passes: (delay_s: number) => boolean): DelayMap {
     points: [{ part: "lamps", nominal_V: 120, lowestVoltage_V: each(103.8) }],
     fuses: [{ part: "line fuses", meltFraction: each(0.21) }],
     contactors: [],
+    chatters: delay_s.map(() => false),
     passes: delay_s.map(passes),
     advice: { recommended_s: 1.5, shortest_s: 1.1, knee_s: 2, reason: "From 1.1 s on every delay passes." },
   };

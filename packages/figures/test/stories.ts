@@ -211,6 +211,7 @@ export function exampleMap(setup: Setup = ordinary): DelayMap {
       { part: setup.fuse, meltFraction: overlap.map((o, k) => 0.3 + 0.5 * o + 0.12 * Math.exp(-k / 40)) },
     ],
     contactors: [{ part: "contactor", dropOuts: overlap.map((o) => Math.round(4 * o)) }],
+    chatters: delay_s.map(() => false),
     passes: delay_s.map((t) => t >= 1.1),
     advice: { recommended_s: 1.5, shortest_s: 1.1, knee_s: 1.2, reason: "Test data." },
   };

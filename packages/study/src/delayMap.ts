@@ -79,6 +79,7 @@ function columnsOf(tried: readonly Tried[]): Omit<DelayMap, "advice"> {
       part,
       dropOuts: reports.map((report) => report.contactors[i].dropOuts),
     })),
+    chatters: tried.map((one) => one.chatters),
     passes: tried.map((one) => one.passes),
   };
 }

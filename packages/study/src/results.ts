@@ -203,8 +203,12 @@ export interface DelayMap {
     readonly lowestVoltage_V: readonly number[];
   }[];
   readonly fuses: readonly { readonly part: string; readonly meltFraction: readonly number[] }[];
-  /** Drop-outs are counted until a story has had 120 events; chatter that goes on is not followed further. */
   readonly contactors: readonly { readonly part: string; readonly dropOuts: readonly number[] }[];
+  /**
+   * True where a contactor chatters without end: the story is then followed for 60 events and fails. Its melt
+   * fractions and drop-outs are what had come by then, its run-up times null.
+   */
+  readonly chatters: readonly boolean[];
   /** True where every finding of the staggered case at this delay is not a fail. */
   readonly passes: readonly boolean[];
   readonly advice: DelayAdvice;

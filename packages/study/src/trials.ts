@@ -11,6 +11,8 @@ export interface Tried {
   readonly delay_s: number;
   readonly report: CaseReport;
   readonly passes: boolean;
+  /** True when the story was given up as endless chatter. */
+  readonly chatters: boolean;
   /** The gravest thing that fails, in a sentence; null when nothing does. */
   readonly trouble: string | null;
 }
@@ -47,7 +49,8 @@ export function tryAll(
     else if (from !== undefined) base = { told, from };
     const { report, findings } = judged(told, "staggered", stagger);
     const trouble = findings.find((finding) => finding.outcome === "fail")?.says ?? null;
-    tried.push({ delay_s, report, passes: trouble === null, trouble });
+    const chatters = told.outcome.ending === "endless chatter";
+    tried.push({ delay_s, report, passes: trouble === null, chatters, trouble });
     onProgress?.((i + 1) / delays.length);
   }
   return tried;

@@ -16,6 +16,7 @@ const mapOf = (volts = flat(110), melt = flat(0.2)): Columns => ({
   points: [{ part: "lamp", nominal_V: 120, lowestVoltage_V: volts }],
   fuses: [{ part: "fuse", meltFraction: melt }],
   contactors: [],
+  chatters: delays.map(() => false),
   passes: delays.map(() => true),
 });
 

@@ -40,16 +40,31 @@ describe("the delay map", () => {
   });
 
   it("has one value a delay in every column", () => {
-    const { motors, points, fuses, contactors, passes } = map;
+    const { motors, points, fuses, contactors, chatters, passes } = map;
     const columns = [
       ...motors.flatMap((m) => [m.lowestVoltage_V, m.runUp_s]),
       ...points.map((p) => p.lowestVoltage_V),
       ...fuses.map((f) => f.meltFraction),
       ...contactors.map((c) => c.dropOuts),
+      chatters,
       passes,
     ];
     for (const column of columns) expect(column).toHaveLength(map.delay_s.length);
     expect(motors.map((m) => m.part)).toEqual(["pump 1", "pump 2"]);
+  });
+
+  it("says where a contactor chatters without end, and counts no more there than the whole story has", () => {
+    const read = parseCabinet(examples.find(({ key }) => key === "ice-shed")?.text ?? "");
+    if ("issues" in read) throw new Error("bad example");
+    const shed = mapOf(read.cabinet, { longestDelay_s: 1, delayStep_s: 0.5 });
+    expect(shed.chatters).toEqual([true, true, false]);
+    const whole = check(read.cabinet, { withMap: false });
+    if (isFailure(whole)) throw new Error(whole.failed);
+    const together = whole.report.cases.find((c) => c.case === "together");
+    expect(shed.passes[0]).toBe(false);
+    expect(shed.contactors[0].dropOuts[0]).toBeGreaterThan(2);
+    expect(shed.contactors[0].dropOuts[0]).toBeLessThan(together?.contactors[0].dropOuts ?? 0);
+    expect(shed.fuses[0].meltFraction[0]).toBeLessThan(together?.fuses[0].meltFraction ?? 0);
   });
 
   it("tells for each delay what a check of that delay tells", () => {

@@ -19,6 +19,7 @@ const nothingToDelay: DelayMap = {
   points: [],
   fuses: [],
   contactors: [],
+  chatters: [],
   passes: [],
   advice: {
     recommended_s: null,

@@ -57,13 +57,15 @@ function mapColumns(map: DelayMap): MapColumn[] {
   const heated = map.fuses.filter((f) => f.meltFraction.some((x) => x > 0));
   const slowest = (i: number): number | null =>
     motors.some((m) => m.runUp_s[i] === null) ? null : Math.max(...motors.map((m) => m.runUp_s[i] ?? 0));
+  /** Chatter is not followed to its end. */
+  const atLeast = (i: number): string => (map.chatters[i] ? "over " : "");
   const columns: (MapColumn & { of: readonly unknown[] })[] = [
     { name: "delay", of: map.delay_s, cell: (i) => setting(map.delay_s[i]) },
     { name: "motors low", of: motors, cell: (i) => volts(lowest(motors.map((m) => m.lowestVoltage_V[i]))) },
     {
       name: "slowest start",
       of: motors,
-      cell: (i) => (slowest(i) === null ? "STALLS" : seconds(slowest(i))),
+      cell: (i) => (map.chatters[i] ? "chatters" : slowest(i) === null ? "STALLS" : seconds(slowest(i))),
     },
     {
       name: "receptacles low",
@@ -73,12 +75,12 @@ function mapColumns(map: DelayMap): MapColumn[] {
     {
       name: "to melting",
       of: heated,
-      cell: (i) => percent(Math.max(...heated.map((f) => f.meltFraction[i]))),
+      cell: (i) => atLeast(i) + percent(Math.max(...heated.map((f) => f.meltFraction[i]))),
     },
     {
       name: "drop-outs",
       of: contactors,
-      cell: (i) => `${Math.max(...contactors.map((c) => c.dropOuts[i]))}`,
+      cell: (i) => `${atLeast(i)}${Math.max(...contactors.map((c) => c.dropOuts[i]))}`,
     },
     { name: "", of: map.delay_s, cell: (i) => (map.passes[i] ? "PASS" : "FAIL") },
   ];
