@@ -45,12 +45,12 @@ const pinned: Readonly<Record<PackageName, string>> = {
     shortTimeMargin stackFlow_m3ps stallTime_s startsAllowed windingTemperature_C
     BoxHeat FindingGravity FuseCandidate FuseHeat FuseWindow HeatOptions HeatReport MotorHeat PartLoss
     ProtectionFinding ProtectionReport Rules SeasonDay TransformerHeat TransformerSeason heat protect
-    CaseFinding CaseKind CaseName CaseReport CaseTold CasesOptions CasesReport Check CheckReport Column
+    CabinetStanding CaseFinding CaseKind CaseName CaseReport CaseTold CasesOptions CasesReport Check CheckReport Column
     ContactorResult DelayAdvice DelayMap DipEdges DipEnd DipMap DipOptions DipOutcome FailureEvent
     FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
-    Finding FuseResult MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Story
+    Finding FuseResult Improvement ImproveReport MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Story
     StoryEvent StudyFailure StudyOptions Traces Verdict VoltShare WorstMoment caseKinds cases check delayMap
-    dipSays dips failures isFailure oneDip`,
+    dipSays dips failures improve isFailure oneDip`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput

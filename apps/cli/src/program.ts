@@ -144,6 +144,21 @@ function addFuse(parent: Command, io: Io, finish: Finish): void {
     );
 }
 
+function addImprove(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "improve",
+    io,
+    "which single change helps most: wire, transformer, leg or supply, each tried by itself",
+    ["improve shed.cabinet.json", "improve shed.cabinet.json --json"],
+  );
+  withSettings(withDelay(command))
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/improve.ts")).improveCommand(file, flags, io)),
+    );
+}
+
 function addFailures(parent: Command, io: Io, finish: Finish): void {
   const command = onFile(
     parent,
@@ -262,6 +277,7 @@ export function program(io: Io, finish: Finish): Command {
     addReport,
     addMotor,
     addFuse,
+    addImprove,
     addProtect,
     addFailures,
     addWave,

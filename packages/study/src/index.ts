@@ -20,6 +20,8 @@ export type * from "./heat/results.ts";
 export { stallTime_s } from "./heat/stall.ts";
 export { capacitorStarts, type StartsAllowed, startsAllowed } from "./heat/starts.ts";
 export { riseShare } from "./heat/transformerHeat.ts";
+export { improve } from "./improve/improve.ts";
+export type { CabinetStanding, Improvement, ImproveReport } from "./improve/results.ts";
 export type { StudyOptions } from "./options.ts";
 export { type NeutralFirst, neutralFirst } from "./protection/neutral.ts";
 export { protect } from "./protection/protect.ts";
