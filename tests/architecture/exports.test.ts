@@ -30,9 +30,9 @@ const pinned: Readonly<Record<PackageName, string>> = {
     adiabaticArea_m2 adiabaticK ambientCorrection ambientFactor ampacityBasis cabinetSchema cableImpedance
     codeLetterOf codeLetterRange conductorNamed conductorNames conductorReactance_ohmPerM
     conductorResistance_ohmPerM copperAmpacity copperAmpacity_A currentMargin derated driveOf efficiencyAt
-    examples fitMelt fuseClassNames fuseFromClass gaugeArea_m2 gaugeDiameter_m holdTime_s iceaWithstand_A
-    issueText legCurrents legVoltages lockedRotorLimit_A lossAt_W meltOf motorFromNameplate
-    onderdonkFusing_A parseCabinet preeceFusing_A ratedLosses readCabinet readCurveCsv reconnected
+    dimensions examples fitMelt fuseClassNames fuseFromClass gaugeArea_m2 gaugeDiameter_m holdTime_s iceaWithstand_A
+    isRange issueText legCurrents legVoltages lockedRotorLimit_A lossAt_W meltOf motorFromNameplate
+    nearestName onderdonkFusing_A parseCabinet preeceFusing_A quantityOf ratedLosses readCabinet readCurveCsv reconnected
     regulationAt runs seenFromInput seenFromLeg seenFromSecond shortCircuitLimits sidesAt
     smallConductorLimit_A sourceSeenFromLeg supplyFrom tableFullLoadCurrent_A tableLockedRotorCurrent_A
     throughRating_VA transformerFrom turnsShares usualCodeLetter usualFullLoadCurrent_A variations

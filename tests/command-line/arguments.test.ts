@@ -2,8 +2,9 @@ import { examples, parseCabinet } from "@startgap/cabinet";
 import { describe, expect, it } from "vitest";
 import { perform } from "./stage.ts";
 
-const commands = ["check", "stagger", "plot", "motor", "fuse", "new", "demo"];
+const commands = "check stagger plot report motor fuse improve protect failures wave new demo".split(" ");
 const [shed] = examples;
+const files = { "a.json": shed.text };
 
 describe("help", () => {
   it("lists the commands with examples and the exit statuses, on standard output", async () => {
@@ -70,11 +71,21 @@ describe("wrong arguments", () => {
   });
 
   it("may not make the command write over its own input, or twice to one file", async () => {
-    const files = { "a.json": shed.text };
     const over = await perform(["plot", "a.json", "-o", "./a.json"], { files });
     expect(over).toMatchObject({ status: 2, out: "", written: {}, err: /the cabinet file itself/ });
     const dash = await perform(["check", "a.json", "--traces", "-"], { files });
     expect(dash).toMatchObject({ status: 2, out: "", written: {}, err: /--traces: expected a file/ });
+  });
+
+  it("may not put a picture under a name that promises another kind of file", async () => {
+    for (const name of ["start.png", "start.PDF", "start.html"]) {
+      const { status, err } = await perform(["plot", "a.json", "-o", name], { files });
+      expect(status).toBe(2);
+      expect(err).toContain(`--output: expected a name that ends in .svg; received "${name}"`);
+    }
+    const page = await perform(["report", "a.json", "-o", "a.svg", "--pdf", "a.html"], { files });
+    expect(page.err).toContain('--output: expected a name that ends in .html; received "a.svg"');
+    expect(page.err).toContain('--pdf: expected a name that ends in .pdf; received "a.html"');
   });
 
   it("name a file that is not there", async () => {
@@ -90,6 +101,11 @@ describe("wrong arguments", () => {
     expect(status).toBe(2);
     expect(err).toContain("expected a motor of this cabinet: compressor 1, compressor 2");
     expect(err).toContain('did you mean "compressor 2"?');
+  });
+
+  it("name the nearest part for a slip of the pen", async () => {
+    const { err } = await perform(["motor", "a.json", "compresor 2"], { files });
+    expect(err).toContain(`did you mean "compressor 2"?`);
   });
 
   it("name the figures there are", async () => {

@@ -1,4 +1,4 @@
-import { resolve } from "node:path";
+import { extname, resolve } from "node:path";
 import { type Cabinet, type Issue, issueText, parseCabinet } from "@startgap/cabinet";
 import type { StudyFailure, StudyOptions } from "@startgap/study";
 import type { Io } from "./io.ts";
@@ -13,6 +13,8 @@ export interface Wanted {
   readonly path: string | undefined;
   /** "-" stands for standard output. */
   readonly orStdout?: boolean;
+  /** What is written, as its name should end: ".svg". */
+  readonly ending?: string;
 }
 
 /** What a command was given. */
@@ -71,16 +73,28 @@ export async function readCabinet(
   }
 }
 
+/** Endings that say what is in a file: another than what is written would mislead whoever opens it. */
+const TELLING = [".svg", ".png", ".jpg", ".jpeg", ".gif", ".webp", ".pdf", ".html", ".htm", ".csv", ".json"];
+
+/** Why a name does not suit what is written under it; null when it does. */
+function misnamed(path: string, ending: string | undefined): string | null {
+  const own = extname(path).toLowerCase();
+  const suits = own === ending || (own === ".htm" && ending === ".html");
+  return ending === undefined || suits || !TELLING.includes(own) ? null : `a name that ends in ${ending}`;
+}
+
 function outputIssues(file: string, wanted: readonly Wanted[], io: Io): Issue[] {
   const taken = new Map([[resolve(file), "the cabinet file itself"]]);
-  return wanted.flatMap(({ flag, path, orStdout }) => {
+  return wanted.flatMap(({ flag, path, orStdout, ending }) => {
     if (path === undefined || (path === "-" && orStdout)) return [];
     const clash = path === "-" ? "standard output, which carries the answer" : taken.get(resolve(path));
     taken.set(resolve(path), `the file of ${flag}`);
     const why = clash ?? io.obstacle(path);
-    if (why === null) return [];
-    const received = `${JSON.stringify(path.slice(0, 80))}, ${why}`;
-    return [{ path: flag, expected: "a file that can be written", received }];
+    const shown = JSON.stringify(path.slice(0, 80));
+    if (why !== null)
+      return [{ path: flag, expected: "a file that can be written", received: `${shown}, ${why}` }];
+    const expected = misnamed(path, ending);
+    return expected === null ? [] : [{ path: flag, expected, received: shown }];
   });
 }
 

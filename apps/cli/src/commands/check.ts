@@ -25,7 +25,10 @@ const checkJson = ({ cabinet }: Prepared, { report }: Check): object => ({
 
 /** `startgap check FILE`: does it start, do the fuses hold, how long to hold the second motor back. */
 export async function checkCommand(file: string, flags: CheckFlags, io: Io): Promise<number> {
-  const ready = await prepare({ file, flags, wanted: [{ flag: "--traces", path: flags.traces }] }, io);
+  const ready = await prepare(
+    { file, flags, wanted: [{ flag: "--traces", path: flags.traces, ending: ".csv" }] },
+    io,
+  );
   if (typeof ready === "number") return ready;
   const result = watched(io, "Checking", (onProgress) =>
     check(ready.cabinet, { ...ready.options, onProgress }),

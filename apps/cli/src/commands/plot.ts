@@ -22,7 +22,7 @@ const unknownFigure = (name: string): Issue => ({
 /** `startgap plot FILE -o OUT.svg`: one picture. Its exit status tells of the picture, not of the findings. */
 export async function plotCommand(file: string, flags: PlotFlags, io: Io): Promise<number> {
   const { figure, output } = flags;
-  const wanted = [{ flag: "--output", path: output, orStdout: true }];
+  const wanted = [{ flag: "--output", path: output, orStdout: true, ending: ".svg" }];
   const issues = isFigureName(figure) ? [] : [unknownFigure(figure)];
   const ready = await prepare({ file, flags, wanted, issues }, io);
   if (typeof ready === "number") return ready;

@@ -88,9 +88,9 @@ function told(files: readonly OutputFile[], result: Check): string {
 export async function reportCommand(file: string, flags: ReportFlags, io: Io): Promise<number> {
   const { output, pdf, traces } = flags;
   const wanted = [
-    { flag: "--output", path: output, orStdout: true },
-    { flag: "--pdf", path: pdf },
-    { flag: "--traces", path: traces },
+    { flag: "--output", path: output, orStdout: true, ending: ".html" },
+    { flag: "--pdf", path: pdf, ending: ".pdf" },
+    { flag: "--traces", path: traces, ending: ".csv" },
   ];
   const ready = await prepare({ file, flags, wanted, issues: issuesOf(flags) }, io);
   if (typeof ready === "number") return ready;

@@ -39,8 +39,8 @@ interface Answer {
 export async function waveCommand(file: string, flags: WaveCommandFlags, io: Io): Promise<number> {
   const asked = readWaveSettings(flags);
   const wanted = [
-    { flag: "--output", path: flags.output },
-    { flag: "--traces", path: flags.traces },
+    { flag: "--output", path: flags.output, ending: ".svg" },
+    { flag: "--traces", path: flags.traces, ending: ".csv" },
   ];
   const ready = await prepare({ file, flags, wanted, issues: asked.issues }, io);
   if (typeof ready === "number") return ready;
