@@ -48,9 +48,9 @@ const pinned: Readonly<Record<PackageName, string>> = {
     CabinetStanding CaseFinding CaseKind CaseName CaseReport CaseTold CasesOptions CasesReport Check CheckReport Column
     ContactorResult DelayAdvice DelayMap DipEdges DipEnd DipMap DipOptions DipOutcome FailureEvent
     FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
-    Finding FuseResult Improvement ImproveReport MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Story
-    StoryEvent StudyFailure StudyOptions Traces Verdict VoltShare WorstMoment caseKinds cases check delayMap
-    dipSays dips failures improve isFailure oneDip`,
+    Finding FuseResult Influence Improvement ImproveReport MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Spread Story
+    StoryEvent StudyFailure StudyOptions Traces VaryOptions VaryReport Verdict VoltShare WorstMoment caseKinds cases check delayMap
+    dipSays dips failures improve isFailure oneDip vary`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput

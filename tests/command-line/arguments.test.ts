@@ -2,7 +2,9 @@ import { examples, parseCabinet } from "@startgap/cabinet";
 import { describe, expect, it } from "vitest";
 import { perform } from "./stage.ts";
 
-const commands = "check stagger plot report motor fuse improve protect failures wave new demo".split(" ");
+const commands = "check stagger plot report motor fuse improve vary protect failures wave new demo".split(
+  " ",
+);
 const [shed] = examples;
 const files = { "a.json": shed.text };
 

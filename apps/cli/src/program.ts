@@ -159,6 +159,23 @@ function addImprove(parent: Command, io: Io, finish: Finish): void {
     );
 }
 
+function addVary(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "vary",
+    io,
+    "does it still pass over everything that the file only knows roughly, and which of it decides",
+    ["vary shed.cabinet.json", "vary shed.cabinet.json --draws 2000 --json"],
+  );
+  withSettings(withDelay(command))
+    .option("--draws <number>", "how many draws, from 2 to 100000 (else 500)")
+    .option("--seed <number>", "another stream of chance, a whole number (else 1)")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/vary.ts")).varyCommand(file, flags, io)),
+    );
+}
+
 function addFailures(parent: Command, io: Io, finish: Finish): void {
   const command = onFile(
     parent,
@@ -278,6 +295,7 @@ export function program(io: Io, finish: Finish): Command {
     addMotor,
     addFuse,
     addImprove,
+    addVary,
     addProtect,
     addFailures,
     addWave,

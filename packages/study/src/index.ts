@@ -28,6 +28,8 @@ export { protect } from "./protection/protect.ts";
 export type * from "./protection/results.ts";
 export { type ShortTime, shortTimeMargin } from "./protection/shortTime.ts";
 export type * from "./results.ts";
+export type { Influence, Spread, VaryReport } from "./vary/results.ts";
+export { type VaryOptions, vary } from "./vary/vary.ts";
 export type { Agreement } from "./wave/agreement.ts";
 export type { AngleTried } from "./wave/angles.ts";
 export { type InrushStudy, inrush, type SwitchOn } from "./wave/inrush.ts";
