@@ -41,12 +41,12 @@ export function lookoutsOf<M>(
 /**
  * Integrates one smooth stretch from `t0` until `tEnd` or until a guard passes, whichever comes first.
  *
- * The steps are odex's. Where nothing inside a step is asked for, they are taken without dense output and
- * only glanced at; a suspect step is taken again with dense output, which is valid only during odex's
- * callback: a passage is located there and then and ends the stretch. When the plant has come to rest, its
- * own closed form takes over for the remainder.
+ * The steps are those of the method asked for. Where nothing inside a step is asked for, they are taken without
+ * dense output and only glanced at; a suspect step is taken again with dense output, which is valid only while it is
+ * visited: a passage is located there and then and ends the stretch. When the plant has come to rest, its own closed
+ * form takes over for the remainder.
  *
- * Assumes a problem that is not stiff: extrapolation is explicit.
+ * Assumes a problem that is not stiff: both methods are explicit.
  */
 export function arc<M>(
   plant: Plant<M>,
@@ -67,9 +67,12 @@ export function arc<M>(
   let moved = standing(t0, y0, settings.initialStep);
   moved.flow = plant.rest?.(t0, y0, mode, settings.tolerance) ?? null;
   for (let tries = 0; moved.flow === null && !isOver(moved, tEnd); ) {
-    if (inside || follow.next() <= tEnd) {
+    if (inside || follow.next() <= Math.min(tEnd, moved.t + settings.maxStep)) {
       moved = closeSteps(plant, moved, mode, tEnd, settings, follow, inside || guarded);
-    } else moved = glancedSteps(plant, moved, mode, tEnd, settings, lookouts, moved.t === t0);
+    } else {
+      const until = Math.min(tEnd, follow.next());
+      moved = glancedSteps(plant, moved, mode, until, settings, lookouts, moved.t === t0);
+    }
     if (moved.failure?.ending === "not finite" && tries++ < RETRIES) moved = withShorterSteps(moved);
   }
   return ended(moved.flow === null ? moved : coast(moved.flow, moved, tEnd, follow));

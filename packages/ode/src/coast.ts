@@ -1,3 +1,4 @@
+import { doubles } from "./doubles.ts";
 import type { Follower } from "./follow.ts";
 import type { Moved } from "./moved.ts";
 import type { Flow } from "./plant.ts";
@@ -12,7 +13,7 @@ export function coast<M>(flow: Flow, from: Moved, tEnd: number, follow: Follower
   for (let k = REST_HALVINGS; k >= 1; k--) points.push(t0 + (tEnd - t0) * 2 ** -k);
   points.push(tEnd);
   const at = (t: number): number[] => {
-    const y = new Array<number>(from.y.length).fill(0);
+    const y = doubles(from.y.length);
     flow(t, y);
     return y;
   };

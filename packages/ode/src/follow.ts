@@ -1,3 +1,4 @@
+import { doubles } from "./doubles.ts";
 import type { ArcSettings } from "./settings.ts";
 import type { Passage, Solution } from "./watch.ts";
 
@@ -7,6 +8,8 @@ export interface Follower<M> {
   begin(t: number, mode: M): void;
   /** Next snapshot time, Infinity when there is none. */
   next(): number;
+  /** True when the snapshots due in a step leave no stretch of it longer than `gap_s` unread. */
+  covers(tOld: number, t: number, gap_s: number): boolean;
   /** Visits `points` (ascending, the last one with state `yLast`) on `solution`. */
   visit(points: readonly number[], yLast: readonly number[], solution: Solution): Passage | null;
 }
@@ -20,14 +23,30 @@ export function follower<M>(
   const { recorder, snapshots, onSnapshot } = settings;
   let mode = firstMode;
   let index = 0;
-  const y = new Array<number>(dimension).fill(0);
+  const y = doubles(dimension);
   const next = (): number => (index < snapshots.length ? snapshots[index] : Number.POSITIVE_INFINITY);
-  const handOut = (until: number, solution: Solution): void => {
-    while (next() <= until) {
-      solution(snapshots[index], y);
-      onSnapshot(snapshots[index], y, mode);
-      index++;
+  const handOut = (at: number, state: readonly number[]): void => {
+    while (next() <= at) onSnapshot(snapshots[index++], state, mode);
+  };
+  const stopAt = (passage: Passage, solution: Solution): Passage => {
+    while (next() < passage.t) {
+      solution(next(), y);
+      handOut(next(), y);
     }
+    solution(passage.t, y);
+    handOut(passage.t, y);
+    recorder?.sample(passage.t, y, mode);
+    return passage;
+  };
+  /** Guards are looked at wherever the solution is read anyway. */
+  const visitSnapshots = (before: number, solution: Solution): Passage | null => {
+    for (let at = next(); at < before; at = next()) {
+      solution(at, y);
+      const passage = advance(at, y, solution);
+      if (passage !== null) return stopAt(passage, solution);
+      handOut(at, y);
+    }
+    return null;
   };
   return {
     next,
@@ -35,22 +54,27 @@ export function follower<M>(
       mode = of;
       while (index < snapshots.length && snapshots[index] <= t) index++;
     },
+    covers(tOld, t, gap_s) {
+      let before = tOld;
+      for (let k = index; k < snapshots.length && snapshots[k] < t; k++) {
+        if (snapshots[k] - before > gap_s) return false;
+        before = snapshots[k];
+      }
+      return t - before <= gap_s;
+    },
     visit(points, yLast, solution) {
       const last = points.length - 1;
       for (let i = 0; i <= last; i++) {
         const t = points[i];
+        const caught = visitSnapshots(t, solution);
+        if (caught !== null) return caught;
         const at = i === last ? yLast : y;
         if (i < last) solution(t, y);
         const passage = advance(t, at, solution);
-        if (passage !== null) {
-          handOut(passage.t, solution);
-          solution(passage.t, y);
-          recorder?.sample(passage.t, y, mode);
-          return passage;
-        }
+        if (passage !== null) return stopAt(passage, solution);
         if (recorder !== null && (i === last || recorder.interior)) recorder.sample(t, at, mode);
+        handOut(t, at);
       }
-      handOut(points[last], solution);
       return null;
     },
   };

@@ -1,3 +1,4 @@
+import { doubles } from "./doubles.ts";
 import { isBeyond } from "./locate.ts";
 import type { Guard, Plant } from "./plant.ts";
 
@@ -32,10 +33,10 @@ export function glance<M>(plant: Plant<M>, firstMode: M, dimension: number): Gla
   let count = 0;
   let rising: readonly boolean[] = [];
   let [before, after, inside] = valuesFor(8);
-  let rate = new Array<number>(dimension).fill(0);
-  let rateAfter = new Array<number>(dimension).fill(0);
-  const yBefore = new Array<number>(dimension).fill(0);
-  const y = new Array<number>(dimension).fill(0);
+  let rate = doubles(dimension);
+  let rateAfter = doubles(dimension);
+  const yBefore = doubles(dimension);
+  const y = doubles(dimension);
   /** 1 for a guard that is known, or has to be feared, to stand before its passage. */
   let near = new Uint8Array(8);
   let tBefore = 0;

@@ -3,7 +3,7 @@ import { SAME_MOMENT_s } from "./locate.ts";
 import { cancelled, chattering, finished, type Outcome, stopped } from "./outcome.ts";
 import type { Event, Plant } from "./plant.ts";
 import type { Recorder } from "./record.ts";
-import type { ArcSettings, Counts } from "./settings.ts";
+import type { ArcSettings, Counts, Method } from "./settings.ts";
 
 /** Where a run starts or stands: enough to go on from. */
 export interface Standing<M> {
@@ -13,9 +13,14 @@ export interface Standing<M> {
 }
 
 export interface RunOptions<M> {
+  /**
+   * How steps are taken: "extrapolation" when silent, in few long steps; "runge-kutta" where something is read many
+   * times in every step and steps are short, as of a wave.
+   */
+  readonly method?: Method;
   /** Relative and absolute tolerance of every state; 1e-6 when silent. */
   readonly tolerance?: number;
-  /** First step of every arc, s; odex takes at least 1e-4. */
+  /** First step of every arc, s; the extrapolation takes at least 1e-4. */
   readonly initialStep?: number;
   readonly maxStep?: number;
   /** Steps in one arc. */
@@ -51,13 +56,13 @@ const tooManyAtOnce = <M>(plant: Plant<M>, mode: M, atOnce: number): boolean =>
  * simultaneous and are reduced in the order of their names, so that the order of declaration never changes
  * an answer (a guard that passes just after a known time comes after it all the same); one that its
  * predecessor made meaningless (its guard or time is gone) is dropped. A passage and return within less than
- * an eleventh of a step may be missed. Known times are reached exactly. The recorder sees both sides of every
- * jump.
+ * an eleventh of a step, a fifth of a Runge-Kutta one, may be missed. Known times are reached exactly. The recorder
+ * sees both sides of every jump.
  *
  * @returns the last standing, how it ended (never thrown), the events in order, and the work done
  * @throws only what the plant or the recorder throws
  *
- * Checked by packages/ode/test (run, timers, record, snapshots, glance, convergence) and tests/published/ode-*.
+ * Checked by packages/ode/test (run, timers, record, snapshots, glance, methods, convergence) and tests/published/ode-*.
  */
 export function run<M>(
   plant: Plant<M>,
@@ -104,6 +109,7 @@ export function run<M>(
 function settingsOf<M>(options: RunOptions<M>, count: Counts): ArcSettings<M> {
   const { signal, onProgress } = options;
   return {
+    method: options.method ?? "extrapolation",
     tolerance: options.tolerance ?? 1e-6,
     initialStep: options.initialStep ?? 0.1,
     maxStep: options.maxStep ?? Number.POSITIVE_INFINITY,

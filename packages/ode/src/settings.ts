@@ -1,6 +1,10 @@
 import type { Recorder } from "./record.ts";
 
+/** How steps are taken: by odex's extrapolation, or by a Runge-Kutta method of order 8. */
+export type Method = "extrapolation" | "runge-kutta";
+
 export interface ArcSettings<M> {
+  readonly method: Method;
   readonly tolerance: number;
   readonly initialStep: number;
   readonly maxStep: number;

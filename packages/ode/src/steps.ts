@@ -1,21 +1,21 @@
+import { doubles } from "./doubles.ts";
+import { extrapolation } from "./extrapolation.ts";
 import type { Follower } from "./follow.ts";
 import type { Glance } from "./glance.ts";
+import type { Integrator, Pace, Rates, Visit } from "./march.ts";
 import { type Moved, standing } from "./moved.ts";
-import { type Dense, Solver } from "./odex.js";
 import { notFinite, tooManySteps } from "./outcome.ts";
 import type { Plant } from "./plant.ts";
-import type { ArcSettings } from "./settings.ts";
-import type { Solution } from "./watch.ts";
+import { rungeKutta } from "./rungeKutta.ts";
+import type { ArcSettings, Counts, Method } from "./settings.ts";
 
-/** Points inside every step at which guards are looked at and the recorder is called. */
-const INTERIOR_POINTS = 10;
+/**
+ * Points inside every step at which guards are looked at and the recorder is called: enough for the long steps of an
+ * extrapolation, and for the shorter ones of a Runge-Kutta method.
+ */
+const INTERIOR_POINTS: Readonly<Record<Method, number>> = { extrapolation: 10, "runge-kutta": 4 };
 
-/** odex's own outcome numbers. */
-const CONVERGED = 0;
-const MAX_STEPS_EXCEEDED = 1;
-
-/** Takes steps from a standing towards `tEnd`; `visit` is asked after each and ends the stretch with false. */
-type Visit = (tOld: number, t: number, y: readonly number[], dense: Dense) => boolean;
+const INTEGRATORS: Readonly<Record<Method, Integrator>> = { extrapolation, "runge-kutta": rungeKutta };
 
 class NotFinite extends Error {
   readonly t: number;
@@ -40,14 +40,14 @@ export function closeSteps<M>(
   const moved = standing(from.t, from.y, from.step, from.longest);
   const dimension = from.y.length;
   const points: number[] = [];
-  advance(plant, moved, mode, tEnd, settings, true, (tOld, t, y, read) => {
-    stepPoints(points, tOld, t, inside);
-    const solution: Solution = (at, into) => {
-      for (let i = 0; i < dimension; i++) into[i] = at === t ? y[i] : read(i, at);
-    };
+  const inner = inside ? INTERIOR_POINTS[settings.method] : 0;
+  const recorded = settings.recorder?.interior === true;
+  advance(plant, moved, mode, tEnd, settings, true, (tOld, t, y, solution) => {
+    const seen = inner > 0 && !recorded && follow.covers(tOld, t, (t - tOld) / (inner + 1));
+    stepPoints(points, tOld, t, seen ? 0 : inner);
     moved.passage = follow.visit(points, y, solution);
     if (moved.passage === null) return goesOn(plant, moved, mode, t, y, tEnd, settings);
-    const at = new Array<number>(dimension);
+    const at = doubles(dimension);
     solution(moved.passage.t, at);
     moved.t = moved.passage.t;
     moved.y = at;
@@ -105,72 +105,54 @@ function advance<M>(
   dense: boolean,
   visit: Visit,
 ): void {
-  const { count } = settings;
-  const t0 = moved.t;
-  const rate = moved.y.map(() => 0);
-  const dimension = rate.length;
+  const { count, tolerance, maxSteps } = settings;
+  const { t: t0, y: y0, longest } = moved;
+  const pace: Pace = {
+    tolerance,
+    firstStep: moved.step,
+    longest: Math.min(settings.maxStep, longest, tEnd - t0),
+    maxSteps,
+    dense,
+  };
+  const integrate = INTEGRATORS[settings.method];
   try {
-    const result = solverFor(moved, tEnd - t0, dense, settings).solve(
-      (t, y) => {
-        count.evaluations++;
-        plant.derivative(t, y, mode, rate);
-        let sum = 0;
-        for (let i = 0; i < dimension; i++) sum += rate[i];
-        if (sum - sum !== 0) throw new NotFinite(t, rate.findIndex(isNoNumber));
-        return rate;
-      },
-      t0,
-      moved.y,
-      tEnd,
-      (_, tOld, x, y, read) => {
-        if (x === tOld) return undefined;
-        const t = landed(x, tEnd);
-        count.steps++;
-        moved.step = t - tOld;
-        return visit(tOld, t, y, read) ? undefined : false;
-      },
-    );
-    if (result.outcome === MAX_STEPS_EXCEEDED) {
-      moved.failure = tooManySteps(moved.t, tEnd, result.nStep, sharpest(plant, moved, mode));
-    } else if (result.outcome === CONVERGED) moved.t = tEnd;
+    const march = integrate(checked(plant, mode, count), t0, y0, tEnd, pace, (tOld, t, y, solution) => {
+      count.steps++;
+      moved.step = t - tOld;
+      return visit(tOld, t, y, solution);
+    });
+    if (march.ending === "too many steps") {
+      moved.failure = tooManySteps(moved.t, tEnd, march.tries, sharpest(plant, moved, mode));
+    } else if (march.ending === "arrived") moved.t = tEnd;
   } catch (error) {
     if (!(error instanceof NotFinite)) throw error;
     moved.failure = notFinite(error.t, plant.stateNames[error.index] ?? "an unnamed state");
   }
 }
 
-const isNoNumber = (value: number): boolean => !Number.isFinite(value);
-
-/** odex adds its last step to the time and may come down beside the end by a unit in the last place. */
-const landed = (t: number, tEnd: number): number =>
-  Math.abs(t - tEnd) <= 10 * Number.EPSILON * Math.abs(tEnd) ? tEnd : t;
-
-function solverFor<M>(from: Moved, length: number, dense: boolean, settings: ArcSettings<M>): Solver {
-  const { tolerance } = settings;
-  const solver = new Solver(from.y.length);
-  solver.denseOutput = dense;
-  solver.relativeTolerance = tolerance;
-  solver.absoluteTolerance = tolerance;
-  solver.initialStepSize = Math.min(from.step, length);
-  solver.maxStepSize = Math.min(settings.maxStep, from.longest, length);
-  solver.maxSteps = settings.maxSteps;
-  // odex starts at about column 0.6 digits + 1.5; two more leave it room, and its tables grow with the square.
-  solver.maxExtrapolationColumns = Math.min(9, Math.max(4, Math.ceil(1.5 - 0.6 * Math.log10(tolerance)) + 2));
-  return solver;
+/** The plant's rates, counted, and refused where one is not finite. */
+function checked<M>(plant: Plant<M>, mode: M, count: Counts): Rates {
+  return (t, y, rate) => {
+    count.evaluations++;
+    plant.derivative(t, y, mode, rate);
+    let sum = 0;
+    for (let i = 0; i < rate.length; i++) sum += rate[i];
+    if (sum - sum !== 0) throw new NotFinite(t, rate.findIndex(isNoNumber));
+  };
 }
 
-function stepPoints(points: number[], tOld: number, t: number, inside: boolean): void {
+const isNoNumber = (value: number): boolean => !Number.isFinite(value);
+
+function stepPoints(points: number[], tOld: number, t: number, inner: number): void {
   points.length = 0;
-  if (inside) {
-    for (let j = 1; j <= INTERIOR_POINTS; j++) points.push(tOld + ((t - tOld) * j) / (INTERIOR_POINTS + 1));
-  }
+  for (let j = 1; j <= inner; j++) points.push(tOld + ((t - tOld) * j) / (inner + 1));
   points.push(t);
 }
 
 /** The state whose own rate answers most sharply to it: the one to name when steps run out. */
 function sharpest<M>(plant: Plant<M>, moved: Moved, mode: M): string {
   const y = moved.y.slice();
-  const rate = y.map(() => 0);
+  const rate = doubles(y.length);
   const sharpness = y.map((value, i) => {
     plant.derivative(moved.t, y, mode, rate);
     const before = rate[i];

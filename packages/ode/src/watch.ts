@@ -1,3 +1,4 @@
+import { doubles } from "./doubles.ts";
 import { crossing, isBeyond, SAME_MOMENT_s } from "./locate.ts";
 import type { Guard, Plant } from "./plant.ts";
 
@@ -27,8 +28,9 @@ export function watch<M>(plant: Plant<M>, firstMode: M, dimension: number): Watc
   let mode = firstMode;
   let guards: readonly Guard[] = [];
   let count = 0;
+  let rises: readonly boolean[] = [];
   let [before, now, probe, justBefore, justAfter] = valuesFor(8);
-  const scratch = new Array<number>(dimension).fill(0);
+  const scratch = doubles(dimension);
   let tBefore = 0;
   let first = true;
 
@@ -40,7 +42,7 @@ export function watch<M>(plant: Plant<M>, firstMode: M, dimension: number): Watc
 
   /** The near end of a bracket for guard `index`: the last point, or one found just after an event. */
   const nearEnd = (index: number, t: number, solution: Solution): number | null => {
-    const rising = guards[index].direction === "rising";
+    const rising = rises[index];
     if (!isBeyond(before[index], rising)) return tBefore;
     if (!first) return null;
     for (let k = 1, gap = (t - tBefore) / 2; k <= LOOK_BACK; k++, gap /= 2) {
@@ -75,7 +77,7 @@ export function watch<M>(plant: Plant<M>, firstMode: M, dimension: number): Watc
       return isBeyond(justBefore[i], rising) ? null : "together";
     };
     for (let i = 0; i < count; i++) {
-      const rising = guards[i].direction === "rising";
+      const rising = rises[i];
       if (!isBeyond(now[i], rising)) continue;
       const already = known(i, rising);
       if (already === "later") continue;
@@ -94,8 +96,7 @@ export function watch<M>(plant: Plant<M>, firstMode: M, dimension: number): Watc
 
   const mayPass = (): boolean => {
     for (let i = 0; i < count; i++) {
-      const rising = guards[i].direction === "rising";
-      if (isBeyond(now[i], rising) && (first || !isBeyond(before[i], rising))) return true;
+      if (isBeyond(now[i], rises[i]) && (first || !isBeyond(before[i], rises[i]))) return true;
     }
     return false;
   };
@@ -112,16 +113,19 @@ export function watch<M>(plant: Plant<M>, firstMode: M, dimension: number): Watc
       mode = next;
       guards = plant.guards(mode);
       count = guards.length;
+      rises = guards.map((guard) => guard.direction === "rising");
       if (count > before.length) [before, now, probe, justBefore, justAfter] = valuesFor(2 * count);
       restart(t, y);
       first = true;
-      return guards.filter((guard, i) => guard.level && isBeyond(before[i], guard.direction === "rising"));
+      return guards.filter((guard, i) => guard.level && isBeyond(before[i], rises[i]));
     },
     advance(t, y, solution) {
       plant.guardValues(t, y, mode, now);
       const passage = mayPass() ? locate(t, solution) : null;
       if (passage === null) {
-        [before, now] = [now, before];
+        const last = before;
+        before = now;
+        now = last;
         tBefore = t;
         first = false;
       }

@@ -1,6 +1,6 @@
 import { describe, expect, it } from "vitest";
 import { type Plant, run } from "../src/index.ts";
-import { ball, smooth } from "./plants.ts";
+import { ball, METHODS, type Method, smooth } from "./plants.ts";
 
 /** A problem, where it starts and ends, and what its states are there in closed form. */
 interface Known {
@@ -68,34 +68,41 @@ const problems: Record<string, Known> = {
   },
 };
 
-const errorOf = ({ plant, start, tEnd, end }: Known, tolerance: number) => {
-  const { end: got, count } = run(plant, { t: 0, y: start, mode: null }, tEnd, { tolerance });
+const errorOf = ({ plant, start, tEnd, end }: Known, tolerance: number, method: Method) => {
+  const { end: got, count } = run(plant, { t: 0, y: start, mode: null }, tEnd, { tolerance, method });
   const error = Math.max(...end.map((want, i) => Math.abs(got.y[i] - want) / (1 + Math.abs(want))));
   return { error, evaluations: count.evaluations };
 };
 
-describe.each(Object.entries(problems))("%s (closed form)", (_, known) => {
+const cases = METHODS.flatMap((method) =>
+  Object.entries(problems).map(([name, known]) => ({ name, method, known })),
+);
+
+describe.each(cases)("$name by $method (closed form)", ({ method, known }) => {
   const tolerances = [1e-3, 1e-5, 1e-7, 1e-9, 1e-11];
 
   it("is met to thirty times the tolerance or better at every tolerance", () => {
     // The approach to a pole makes an error grow a hundredfold by itself.
     const grows = known.end[0] === 100 ? 100 : 1;
     for (const tolerance of tolerances)
-      expect(errorOf(known, tolerance).error).toBeLessThan(30 * grows * tolerance);
+      expect(errorOf(known, tolerance, method).error).toBeLessThan(30 * grows * tolerance);
   });
 
   it("a hundredfold tighter tolerance cuts the error on average at least twentyfold", () => {
-    const errors = tolerances.map((tolerance) => errorOf(known, tolerance).error);
-    expect(errors[4] / errors[0]).toBeLessThan(20 ** -4);
+    const errors = tolerances.map((tolerance) => errorOf(known, tolerance, method).error);
+    // The loosest may have been met a tenth better than asked, which leaves less to cut.
+    expect(errors[4] / Math.max(errors[0], tolerances[0] / 10)).toBeLessThan(20 ** -4);
   });
 
   it("costs no more than it should, and grows slowly with the digits asked", () => {
-    expect(errorOf(known, 1e-6).evaluations).toBeLessThan(known.work);
-    expect(errorOf(known, 1e-11).evaluations).toBeLessThan(5 * errorOf(known, 1e-5).evaluations);
+    expect(errorOf(known, 1e-6, method).evaluations).toBeLessThan(known.work);
+    expect(errorOf(known, 1e-11, method).evaluations).toBeLessThan(
+      5 * errorOf(known, 1e-5, method).evaluations,
+    );
   });
 });
 
-describe("events (closed form)", () => {
+describe.each(METHODS)("events by %s (closed form)", (method) => {
   it("fall nearer to their moments with every tighter tolerance, on a curved path", () => {
     // A pendulum of small swings: y'' = -y, through 0.3 on the way down, at acos 0.3.
     const swing: Plant<number> = {
@@ -110,7 +117,7 @@ describe("events (closed form)", () => {
       reduce: (_, y, n) => ({ y, mode: n + 1 }),
     };
     const errors = [1e-4, 1e-6, 1e-8, 1e-10, 1e-12].map((tolerance) => {
-      const { events } = run(swing, { t: 0, y: [1, 0], mode: 0 }, 3, { tolerance });
+      const { events } = run(swing, { t: 0, y: [1, 0], mode: 0 }, 3, { tolerance, method });
       expect(events).toHaveLength(1);
       return Math.abs(events[0].t - Math.acos(0.3));
     });
@@ -126,6 +133,7 @@ describe("events (closed form)", () => {
       ball(9.81, keeps),
       { t: 0, y: [height, 0], mode: 0 },
       strikes[strikes.length - 1] + 0.05,
+      { method },
     );
     expect(events).toHaveLength(strikes.length);
     for (const [i, { t }] of events.entries()) expect(Math.abs(t - strikes[i])).toBeLessThan(1e-9);
@@ -147,7 +155,7 @@ describe("events (closed form)", () => {
         },
         reduce: () => "stop",
       };
-      const { end } = run(rectifier, { t: 0, y: [0], mode: 0 }, 7, { tolerance: 1e-9 });
+      const { end } = run(rectifier, { t: 0, y: [0], mode: 0 }, 7, { tolerance: 1e-9, method });
       expect(Math.abs((end.t * 180) / Math.PI - degrees)).toBeLessThan(1e-3);
     }
   });

@@ -1,4 +1,7 @@
-import type { Guard, Plant } from "../src/index.ts";
+import type { Guard, Plant, RunOptions } from "../src/index.ts";
+
+export type Method = NonNullable<RunOptions<null>["method"]>;
+export const METHODS: readonly Method[] = ["extrapolation", "runge-kutta"];
 
 /** A plant without events. */
 export function smooth(
