@@ -43,8 +43,10 @@ export function pathThrough(path: ClosedBy, contacts: Contacts): () => boolean {
   }
   const inSeries = "all" in path;
   const each = ("all" in path ? path.all : path.any).map((one) => pathThrough(one, contacts));
-  return inSeries ? () => each.every((one) => one()) : () => each.some((one) => one());
+  return inSeries ? () => each.every(holds) : () => each.some(holds);
 }
+
+const holds = (path: () => boolean): boolean => path();
 
 /** The names of all devices in a path, each once. */
 export function namesIn(path: ClosedBy): string[] {

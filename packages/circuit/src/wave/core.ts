@@ -6,6 +6,8 @@ export interface Core {
   readonly nominal_Vs: number;
   current(flux_Vs: number): number;
   slope(flux_Vs: number): number;
+  /** Both at once: writes the current and the slope. */
+  at(flux_Vs: number, into: Float64Array): void;
 }
 
 export interface CoreShape {
@@ -66,14 +68,24 @@ export function coreOf(
     const rms = rmsCurrent((flux) => shallow * flux + (steep - shallow) * saturated(flux), peak);
     shallow *= Math.min(2, Math.max(0.5, wanted / rms));
   }
-  const rise = steep - shallow;
+  const half = (steep - shallow) / 2;
+  const both = new Float64Array(2);
+  const at = (flux: number, into: Float64Array): void => {
+    const x = Math.abs(flux) - knee;
+    const root = Math.sqrt(x * x + w * w);
+    const bent = half * (x + root - 2 * rest);
+    into[0] = shallow * flux + (flux < 0 ? -bent : bent);
+    into[1] = shallow + half * (1 + x / root);
+  };
+  const read = (what: number, flux: number): number => {
+    at(flux, both);
+    return both[what];
+  };
   return {
     nominal_Vs: peak,
-    current: (flux) => shallow * flux + Math.sign(flux) * rise * saturated(flux),
-    slope(flux) {
-      const x = Math.abs(flux) - knee;
-      return shallow + (rise * (1 + x / Math.sqrt(x * x + w * w))) / 2;
-    },
+    current: (flux) => read(0, flux),
+    slope: (flux) => read(1, flux),
+    at,
   };
 }
 

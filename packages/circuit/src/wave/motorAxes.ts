@@ -1,7 +1,15 @@
 import type { Machine } from "../machine.ts";
 import { auxiliaryBranch } from "../machineAdmittance.ts";
 
-/** What the flux linkages of a motor give at one moment. */
+/** Where the states of a motor stand from its first: flux linkages (V s, main turns), capacitor, speed. */
+export const MAIN = 0;
+export const AUXILIARY = 1;
+export const ROTOR_Q = 2;
+export const ROTOR_D = 3;
+export const CAPACITOR = 4;
+export const SPEED = 5;
+
+/** What the states of a motor give at one moment. */
 export interface AxesAt {
   /** Main and auxiliary winding current. */
   main: number;
@@ -9,18 +17,15 @@ export interface AxesAt {
   /** Rotor currents on the main (q) and auxiliary (d) axis, main turns. */
   rotorQ: number;
   rotorD: number;
-  /** di/dt = alpha + beta v of the line current, and of the two windings. */
-  alphaMain: number;
-  betaMain: number;
-  alphaAuxiliary: number;
-  betaAuxiliary: number;
+  /** di/dt = alpha + beta v of the line current. */
+  alpha: number;
+  beta: number;
   /** Rates of the rotor's flux linkages; they do not depend on the terminal voltage. */
   rateQ: number;
   rateD: number;
   torque: number;
-  rotorLoss: number;
-  /** Rotor inductance, and 1 over the determinant of each axis: kept from the currents for the rates. */
-  l2: number;
+  /** Rotor resistance, and 1 over the determinant of each axis. */
+  r2: number;
   perQ: number;
   perD: number;
 }
@@ -30,27 +35,15 @@ export const blankAxes = (): AxesAt => ({
   auxiliary: 0,
   rotorQ: 0,
   rotorD: 0,
-  alphaMain: 0,
-  betaMain: 0,
-  alphaAuxiliary: 0,
-  betaAuxiliary: 0,
+  alpha: 0,
+  beta: 0,
   rateQ: 0,
   rateD: 0,
   torque: 0,
-  rotorLoss: 0,
-  l2: 0,
+  r2: 0,
   perQ: 0,
   perD: 0,
 });
-
-/** Flux linkages (V s, main turns) and capacitor voltage of one motor. */
-export interface Fluxes {
-  main: number;
-  auxiliary: number;
-  rotorQ: number;
-  rotorD: number;
-  capacitor_V: number;
-}
 
 /** How the auxiliary branch stands. */
 export interface Arm {
@@ -64,10 +57,12 @@ export interface Axes {
   /** Series capacitance of the auxiliary branch; Infinity for none. */
   capacitance_F(switchClosed: boolean): number;
   auxiliaryResistance(switchClosed: boolean): number;
-  /** Fills currents and torque from the fluxes. */
-  currents(f: Fluxes, speed_radps: number, arm: Arm, into: AxesAt): void;
-  /** Then, with the shaft's acceleration known, fills what the fluxes and the winding currents do next. */
-  rates(f: Fluxes, speed_radps: number, acceleration_radps2: number, arm: Arm, into: AxesAt): void;
+  /** Fills everything from the states that begin at `first`, as if the rotor's inductance stood still. */
+  solve(y: readonly number[], first: number, arm: Arm, into: AxesAt): void;
+  /** True when the rotor's inductance changes with the speed: `accelerate` must follow. */
+  readonly stiffens: boolean;
+  /** With the shaft's acceleration known, adds to alpha what the rotor's changing inductance does. */
+  accelerate(speed_radps: number, acceleration_radps2: number, arm: Arm, into: AxesAt): void;
   /** Flux linkage of an auxiliary winding that carries no current. */
   idleAuxiliary(rotorD: number, speed_radps: number): number;
 }
@@ -108,52 +103,69 @@ export function axesOf(m: Machine): Axes {
   const closed = armOf(m, true, omega);
   const open = armOf(m, false, omega);
   const rotor = rotorOf(m, omega, pairs, lm);
+  const running = { q: 1 / (l1 * rotor.l - lm * lm), d: 1 / (la * rotor.l - lm * lm) };
+  const stiffens = rotor.dl !== 0;
   return {
+    stiffens,
     capacitance_F: (switchClosed) => (switchClosed ? closed : open).capacitance_F,
     auxiliaryResistance: (switchClosed) => (switchClosed ? closed : open).r,
-    idleAuxiliary: (rotorD, speed) => (lm * rotorD) / rotor.inductance(speed),
-    currents(f, speed, { carries }, into) {
-      const l2 = rotor.inductance(speed);
-      const r2 = rotor.resistance(speed);
-      const q = 1 / (l1 * l2 - lm * lm);
-      const d = 1 / (la * l2 - lm * lm);
-      const iq = (l1 * f.rotorQ - lm * f.main) * q;
-      const id = carries ? (la * f.rotorD - lm * f.auxiliary) * d : f.rotorD / l2;
-      into.main = (l2 * f.main - lm * f.rotorQ) * q;
-      into.auxiliary = carries ? (l2 * f.auxiliary - lm * f.rotorD) * d * perA : 0;
+    idleAuxiliary: (rotorD, speed) => (lm * rotorD) / (rotor.l + rotor.dl * rotor.share(speed)),
+    solve(y, first, { switchClosed, carries }, into) {
+      const main = y[first + MAIN];
+      const psiQ = y[first + ROTOR_Q];
+      const psiD = y[first + ROTOR_D];
+      const speed = y[first + SPEED];
+      const share = rotor.changes ? rotor.share(speed) : 0;
+      const l2 = rotor.l + rotor.dl * share;
+      const r2 = rotor.r + rotor.dr * share;
+      const q = stiffens ? 1 / (l1 * l2 - lm * lm) : running.q;
+      const iq = (l1 * psiQ - lm * main) * q;
+      const im = (l2 * main - lm * psiQ) * q;
+      const rateQ = pairs * speed * psiD - r2 * iq;
+      const d = stiffens ? 1 / (la * l2 - lm * lm) : running.d;
+      const auxiliary = y[first + AUXILIARY];
+      const id = carries ? (la * psiD - lm * auxiliary) * d : psiD / l2;
+      const rateD = -pairs * speed * psiQ - r2 * id;
+      let alpha = (-l2 * r1 * im - lm * rateQ) * q;
+      let beta = l2 * q;
+      let ia = 0;
+      if (carries) {
+        const r = switchClosed ? closed.r : open.r;
+        ia = (l2 * auxiliary - lm * psiD) * d * perA;
+        alpha += (-l2 * perA * (y[first + CAPACITOR] + r * ia) - lm * rateD) * d * perA;
+        beta += l2 * d * perA * perA;
+      }
+      into.main = im;
+      into.auxiliary = ia;
       into.rotorQ = iq;
       into.rotorD = id;
-      into.rateQ = pairs * speed * f.rotorD - r2 * iq;
-      into.rateD = -pairs * speed * f.rotorQ - r2 * id;
-      into.torque = pairs * (f.rotorQ * id - f.rotorD * iq);
-      into.rotorLoss = r2 * (iq * iq + id * id);
-      into.l2 = l2;
+      into.alpha = alpha;
+      into.beta = beta;
+      into.rateQ = rateQ;
+      into.rateD = rateD;
+      into.torque = pairs * (psiQ * id - psiD * iq);
+      into.r2 = r2;
       into.perQ = q;
       into.perD = d;
     },
-    rates(f, speed, acceleration, { switchClosed, carries }, into) {
-      const { l2, perQ: q, perD: d } = into;
+    accelerate(speed, acceleration, { carries }, into) {
       const dl2 = rotor.inductanceRate(speed, acceleration);
-      into.betaMain = l2 * q;
-      into.alphaMain = (-l2 * r1 * into.main - lm * (into.rateQ - dl2 * into.rotorQ)) * q;
-      if (!carries) {
-        into.betaAuxiliary = 0;
-        into.alphaAuxiliary = 0;
-        return;
-      }
-      const r = switchClosed ? closed.r : open.r;
-      const driven = -l2 * perA * (f.capacitor_V + r * into.auxiliary);
-      into.betaAuxiliary = l2 * d * perA * perA;
-      into.alphaAuxiliary = (driven - lm * (into.rateD - dl2 * into.rotorD)) * d * perA;
+      into.alpha += lm * dl2 * into.rotorQ * into.perQ;
+      if (carries) into.alpha += lm * dl2 * into.rotorD * into.perD * perA;
     },
   };
 }
 
 interface Rotor {
-  /** L2 + Lm. */
-  inductance(speed_radps: number): number;
+  /** L2 + Lm and r2 running, and what they gain at standstill. */
+  readonly l: number;
+  readonly r: number;
+  readonly dl: number;
+  readonly dr: number;
+  readonly changes: boolean;
+  /** How much of that at a speed. */
+  share(speed_radps: number): number;
   inductanceRate(speed_radps: number, acceleration_radps2: number): number;
-  resistance(speed_radps: number): number;
 }
 
 /** Between its running and standstill values the rotor follows |slip|, no further than 1. */
@@ -163,15 +175,16 @@ function rotorOf(
   pairs: number,
   lm: number,
 ): Rotor {
-  const share = (speed: number): number => Math.min(1, Math.abs(1 - (pairs * speed) / omega));
-  const [l, r] = [rotor.x_ohm / omega + lm, rotor.r_ohm];
   const dl = (still.x_ohm - rotor.x_ohm) / omega;
   const dr = still.r_ohm - rotor.r_ohm;
   return {
-    inductance: (speed) => (dl === 0 ? l : l + dl * share(speed)),
-    resistance: (speed) => (dr === 0 ? r : r + dr * share(speed)),
+    l: rotor.x_ohm / omega + lm,
+    r: rotor.r_ohm,
+    dl,
+    dr,
+    changes: dl !== 0 || dr !== 0,
+    share: (speed) => Math.min(1, Math.abs(1 - (pairs * speed) / omega)),
     inductanceRate(speed, acceleration) {
-      if (dl === 0) return 0;
       const slip = 1 - (pairs * speed) / omega;
       return Math.abs(slip) >= 1 ? 0 : (-Math.sign(slip) * dl * pairs * acceleration) / omega;
     },

@@ -60,7 +60,7 @@ export function contactWave(
       of.parting === 0 ? rules.guards(of.rules) : [...rules.guards(of.rules), ...zero.guards(of.parting)],
     guardValues(w, y, values, offset) {
       rules.guardValues(sense.reading(y), y, values, offset);
-      if (mode.parting !== 0) values[offset + rules.guards(mode.rules).length] = w.into[part];
+      if (mode.parting !== 0) values[offset + rules.guards(mode.rules).length] = w.current[out];
     },
     scheduled: (of) => rules.scheduled(of.rules),
     reduce(event, y, of) {

@@ -11,7 +11,7 @@ export interface ExcitationWave {
   readonly core: Core | null;
   states(before: Before): number[];
   fold(w: WaveWalk, y: readonly number[]): void;
-  /** Exciting current and its rate at the solved voltage. */
+  /** Exciting current and its rate at the solved voltage, of the state last folded. */
   current(y: readonly number[]): number;
   currentRate(w: WaveWalk, y: readonly number[]): number;
   rate(w: WaveWalk, y: readonly number[], rate: number[]): void;
@@ -31,6 +31,8 @@ export function excitationWave(
   const { at, omega_radps: omega } = place;
   const core = coreOf(excitation, place.nominal_V, rating_VA, omega);
   const arm = excitation.conductance_S > 0 ? branch(at, omega, 1 / excitation.conductance_S, 0) : null;
+  /** Current and slope of the core, kept from the fold. */
+  const law = new Float64Array(2);
   const flux = place.state;
   const idle = place.state + (core === null ? 0 : 1);
   const armRate = (w: WaveWalk, y: readonly number[]): number =>
@@ -52,13 +54,14 @@ export function excitationWave(
     },
     fold(w, y) {
       if (core !== null) {
-        w.beta[at] += core.slope(y[flux]);
-        w.current[at] += core.current(y[flux]);
+        core.at(y[flux], law);
+        w.current[at] += law[0];
+        w.beta[at] += law[1];
       }
       arm?.fold(w, y[idle]);
     },
-    current: (y) => (core === null ? 0 : core.current(y[flux])) + (arm === null ? 0 : y[idle]),
-    currentRate: (w, y) => (core === null ? 0 : core.slope(y[flux]) * w.v[at]) + armRate(w, y),
+    current: (y) => law[0] + (arm === null ? 0 : y[idle]),
+    currentRate: (w, y) => law[1] * w.v[at] + armRate(w, y),
     rate(w, y, rate) {
       if (core !== null) rate[flux] = w.v[at];
       if (arm !== null) rate[idle] = armRate(w, y);
@@ -66,7 +69,7 @@ export function excitationWave(
     power(w, y) {
       const i = arm === null ? 0 : y[idle];
       const lost_W = arm === null ? 0 : arm.r * i * i;
-      const field = core === null ? 0 : core.current(y[flux]) * w.v[at];
+      const field = law[0] * w.v[at];
       return { lost_W, shaft_W: 0, stored_W: field + (arm === null ? 0 : arm.l * i * armRate(w, y)) };
     },
   };

@@ -48,7 +48,7 @@ export function fuseWave(p: FuseParameters, place: WavePlacement): WaveModel<Fus
     guards: (of) => (of.melted ? arc.guards(of.arcing) : melting),
     guardValues(w, y, values, offset) {
       if (mode.melted) {
-        if (mode.arcing !== 0) values[offset] = w.into[part];
+        if (mode.arcing !== 0) values[offset] = w.current[out];
       } else if (share.length > 0) values[offset] = meltFraction(y, state, share.length) - 1;
     },
     reduce(event, _, of) {

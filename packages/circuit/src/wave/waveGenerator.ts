@@ -36,9 +36,8 @@ export function generatorWave(
   const steps = voltageSteps(p.name);
   const twice = 2 * omega;
   let mode: SupplyWaveMode = { angle_rad: 0, factor: 1, steps: [] };
-  let e = 0;
-  let cos = 1;
-  let sin = 0;
+  /** Electromotive force and angle, kept from the unfolding. */
+  const held = { e: 0, cos: 1, sin: 0 };
   /** Mean square of the terminals' voltage: what is left of v^2 beside the swing, a state. */
   const meanSquare = (w: WaveWalk, y: readonly number[]): number => w.v[out] ** 2 - y[state + SWING];
   return {
@@ -61,9 +60,12 @@ export function generatorWave(
     },
     fold: () => {},
     unfold(w, y, t) {
-      cos = Math.cos(omega * t + mode.angle_rad);
-      sin = Math.sin(omega * t + mode.angle_rad);
-      e = mode.factor * Math.SQRT2 * (y[state] * cos - y[state + 1] * sin);
+      const cos = Math.cos(omega * t + mode.angle_rad);
+      const sin = Math.sin(omega * t + mode.angle_rad);
+      const e = mode.factor * Math.SQRT2 * (y[state] * cos - y[state + 1] * sin);
+      held.e = e;
+      held.cos = cos;
+      held.sin = sin;
       const i = w.current[out];
       w.v[out] = (e - r * i - l * w.alpha[out]) / (1 + l * w.beta[out]);
       w.into[part] = i;
@@ -75,8 +77,8 @@ export function generatorWave(
       const wanted = y[state + 2] + gain * (mode.factor * p.voltage_V - felt);
       const field = Math.min(ceiling, Math.max(0, wanted));
       const swing = Math.SQRT2 * w.into[part] * demagnetises;
-      rate[state] = (field - y[state] - swing * sin) / source.fieldTime_s;
-      rate[state + 1] = (-y[state + 1] - swing * cos) / source.fieldTime_s;
+      rate[state] = (field - y[state] - swing * held.sin) / source.fieldTime_s;
+      rate[state + 1] = (-y[state + 1] - swing * held.cos) / source.fieldTime_s;
       rate[state + 2] = (field - y[state + 2]) / memory_s;
       rate[state + SWING] = 2 * twice * mean - twice * twice * y[state + SWING + 1];
       rate[state + SWING + 1] = y[state + SWING];
@@ -86,7 +88,7 @@ export function generatorWave(
     scripted: steps.scripted,
     power(w) {
       const own = inSeries(w, part, r, l);
-      return { ...own, lost_W: own.lost_W - e * w.into[part] };
+      return { ...own, lost_W: own.lost_W - held.e * w.into[part] };
     },
   };
 }

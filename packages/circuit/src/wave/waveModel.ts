@@ -38,6 +38,7 @@ export interface WaveModel<S = unknown> {
   unfold(w: WaveWalk, y: readonly number[], t: number): void;
   rate(w: WaveWalk, y: readonly number[], rate: number[]): void;
   guards(mode: S): readonly PartGuard[];
+  /** From the state and what was folded of it: no guard needs a voltage of this very moment. */
   guardValues(w: WaveWalk, y: readonly number[], values: Float64Array, offset: number): void;
   scheduled(mode: S): readonly Event[];
   reduce(event: Event, y: number[], mode: S): S;

@@ -3,7 +3,17 @@ import { atFrequency, synchronousSpeed_radps } from "../machineAdmittance.ts";
 import { eventName } from "../model.ts";
 import { type MotorMode, type MotorParameters, motorModel } from "../motor.ts";
 import { loadTorque_Nm } from "../torque.ts";
-import { type Arm, axesOf, blankAxes, type Fluxes } from "./motorAxes.ts";
+import {
+  type Arm,
+  AUXILIARY,
+  axesOf,
+  blankAxes,
+  CAPACITOR,
+  MAIN,
+  ROTOR_D,
+  ROTOR_Q,
+  SPEED,
+} from "./motorAxes.ts";
 import { branch } from "./waveBranch.ts";
 import { plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
 import { type Parting, partingGuards, signOf } from "./waveParting.ts";
@@ -18,13 +28,7 @@ export interface MotorWaveMode extends MotorMode {
   readonly leaving: Parting;
 }
 
-/** Offsets of its states. */
-const MAIN = 0;
-const AUXILIARY = 1;
-const ROTOR_Q = 2;
-const ROTOR_D = 3;
-const CAPACITOR = 4;
-export const SPEED = 5;
+/** Offset of the core's current behind the states of its axes. */
 const CORE = 6;
 
 const BREAKAWAY_Nm = 1e-9;
@@ -45,7 +49,8 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
   const head = p.compressor === undefined ? null : headEvents(p.name, p.compressor, place);
   const axes = axesOf(machine);
   const now = blankAxes();
-  const f: Fluxes = { main: 0, auxiliary: 0, rotorQ: 0, rotorD: 0, capacitor_V: 0 };
+  /** Voltage at its own terminals, what all of it makes of one, and its acceleration: kept from fold to rate. */
+  const held = { v: 0, alpha: 0, beta: 0, accelerates: 0 };
   const synchronous = synchronousSpeed_radps(machine);
   const drag = machine.rotationalLoss_W / synchronous ** 2;
   const switchOpens = (machine.startSwitch?.opens ?? 1) * synchronous;
@@ -68,11 +73,7 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
   const arm = { switchClosed: mode.startSwitch, carries: mode.carries } satisfies Arm;
   let load = p.drives;
   let live = false;
-  /** Voltage at its own terminals, and what its windings and core make of one. */
-  let v = 0;
-  let alpha = 0;
-  let beta = 0;
-  let accelerates = 0;
+  let turning = false;
   const resisting = (speed: number): number => loadTorque_Nm(load, speed, synchronous) + drag * speed;
   const isDead = (y: readonly number[]): boolean =>
     y[state] === 0 && y[state + ROTOR_Q] === 0 && y[state + ROTOR_D] === 0 && y[state + CAPACITOR] === 0;
@@ -94,6 +95,7 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
     enter(next) {
       mode = next;
       live = next.connected || next.leaving !== 0;
+      turning = next.turning;
       arm.switchClosed = next.startSwitch || next.parting !== 0;
       arm.carries = next.carries;
       load = next.head !== undefined && isLoaded(next.head) && p.compressor ? p.compressor.loaded : p.drives;
@@ -101,28 +103,29 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
     fold(w, y) {
       refresh(y);
       if (!live) {
-        v = beta > 0 ? -alpha / beta : 0;
+        held.v = held.beta > 0 ? -held.alpha / held.beta : 0;
         return;
       }
-      w.alpha[at] += alpha;
-      w.beta[at] += beta;
+      w.alpha[at] += held.alpha;
+      w.beta[at] += held.beta;
       w.current[at] += lineCurrent(y);
     },
     unfold(w, y) {
-      if (live) v = w.v[at];
+      if (live) held.v = w.v[at];
       w.into[part] = live ? lineCurrent(y) : 0;
-      w.rate[part] = live ? alpha + beta * v : 0;
+      w.rate[part] = live ? held.alpha + held.beta * held.v : 0;
     },
     rate(_, y, rate) {
       const { switchClosed, carries } = arm;
+      const { v } = held;
       rate[state + MAIN] = v - r1 * now.main;
       rate[state + AUXILIARY] = carries
-        ? (v - f.capacitor_V - axes.auxiliaryResistance(switchClosed) * now.auxiliary) / a
+        ? (v - y[state + CAPACITOR] - axes.auxiliaryResistance(switchClosed) * now.auxiliary) / a
         : 0;
       rate[state + ROTOR_Q] = now.rateQ;
       rate[state + ROTOR_D] = now.rateD;
       rate[state + CAPACITOR] = carries ? now.auxiliary / axes.capacitance_F(switchClosed) : 0;
-      rate[state + SPEED] = accelerates;
+      rate[state + SPEED] = held.accelerates;
       if (core !== null) rate[state + CORE] = core.rate(v, y[state + CORE]);
     },
     guards(of) {
@@ -158,6 +161,7 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
       return asked.startSwitch === of.startSwitch ? { ...of, ...asked } : withArm(asked);
     },
     power(_, y) {
+      const { v, accelerates } = held;
       const speed = y[state + SPEED];
       const i = core === null ? 0 : y[state + CORE];
       const ra = axes.auxiliaryResistance(arm.switchClosed);
@@ -170,46 +174,24 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
         now.rotorD * now.rateD;
       const idle = core === null ? 0 : core.l * i * core.rate(v, i);
       const kinetic = mode.turning ? p.inertia_kgm2 * accelerates * speed : 0;
-      const lost_W = copper + now.rotorLoss + (core === null ? 0 : core.r * i * i);
+      const rotor = now.r2 * (now.rotorQ ** 2 + now.rotorD ** 2);
+      const lost_W = copper + rotor + (core === null ? 0 : core.r * i * i);
       return { lost_W, shaft_W, stored_W: field + idle + kinetic };
     },
   };
 
   function refresh(y: readonly number[]): void {
-    alpha = 0;
-    beta = 0;
-    if (!live && isDead(y)) {
-      stillborn(y[state + SPEED]);
-      return;
-    }
     const speed = y[state + SPEED];
-    f.main = y[state + MAIN];
-    f.auxiliary = y[state + AUXILIARY];
-    f.rotorQ = y[state + ROTOR_Q];
-    f.rotorD = y[state + ROTOR_D];
-    f.capacitor_V = y[state + CAPACITOR];
-    axes.currents(f, speed, arm, now);
-    accelerates = mode.turning ? (now.torque - resisting(speed)) / p.inertia_kgm2 : 0;
-    axes.rates(f, speed, accelerates, arm, now);
-    alpha = now.alphaMain + now.alphaAuxiliary;
-    beta = now.betaMain + now.betaAuxiliary;
-    if (core === null) return;
-    alpha -= core.r * core.beta * y[state + CORE];
-    beta += core.beta;
-  }
-
-  /** Never connected, or long off: no flux, no current. */
-  function stillborn(speed: number): void {
-    now.main = 0;
-    now.auxiliary = 0;
-    now.rotorQ = 0;
-    now.rotorD = 0;
-    now.rateQ = 0;
-    now.rateD = 0;
-    now.torque = 0;
-    now.rotorLoss = 0;
-    f.capacitor_V = 0;
-    accelerates = mode.turning ? -resisting(speed) / p.inertia_kgm2 : 0;
+    if (live || !isDead(y)) axes.solve(y, state, arm, now);
+    else if (now.beta !== 0) Object.assign(now, blankAxes());
+    const accelerates = turning ? (now.torque - resisting(speed)) / p.inertia_kgm2 : 0;
+    held.accelerates = accelerates;
+    if (axes.stiffens) axes.accelerate(speed, accelerates, arm, now);
+    held.alpha = now.alpha;
+    held.beta = now.beta;
+    if (core === null || now.beta === 0) return;
+    held.alpha -= core.r * core.beta * y[state + CORE];
+    held.beta += core.beta;
   }
 
   function lineCurrent(y: readonly number[]): number {

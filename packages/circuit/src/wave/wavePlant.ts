@@ -48,24 +48,40 @@ export interface WavePlant extends Plant<Mode> {
 export function wavePlantOf(circuit: Circuit): WavePlant {
   const layout = layoutOf(circuit);
   const { models, firstState } = wavesOf(circuit, layout);
+  const stateNames = models.flatMap((model) => model.stateNames);
   const walk = createWaveWalk(layout.nodes, models.length);
   const controls = circuit.controls?.length ?? 0;
   const carrying = models.filter((_, i) => i < circuit.parts.length || i >= circuit.parts.length + controls);
-  const moving = models.filter((model) => model.stateNames.length > 0);
+  const rates = models.filter((model) => model.stateNames.length > 0).map((model) => model.rate);
+  const unfolds = carrying.map((model) => model.unfold);
+  const folds = carrying.map((model) => model.fold).reverse();
   const owner = new Map([...circuit.parts, ...(circuit.controls ?? [])].map((p, i) => [p.name, i]));
   const watching = guardTable(models);
   let entered: Mode | null = null;
 
-  const solve = (t: number, y: readonly number[], mode: Mode): WaveWalk => {
+  const known = memory(stateNames.length);
+
+  const fold = (y: readonly number[], mode: Mode): void => {
     if (entered !== mode) {
       for (let i = 0; i < models.length; i++) models[i].enter(mode[i]);
       entered = mode;
     }
-    walk.alpha.fill(0);
-    walk.beta.fill(0);
-    walk.current.fill(0);
-    for (let i = carrying.length - 1; i >= 0; i--) carrying[i].fold(walk, y);
-    for (let i = 0; i < carrying.length; i++) carrying[i].unfold(walk, y, t);
+    const { folded } = walk;
+    for (let i = 0; i < folded.length; i++) folded[i] = 0;
+    for (let i = 0; i < folds.length; i++) folds[i](walk, y);
+  };
+  const unfold = (t: number, y: readonly number[]): void => {
+    for (let i = 0; i < unfolds.length; i++) unfolds[i](walk, y, t);
+  };
+  /** Folds once, whoever asks again about the same state. */
+  const foldOnce = (y: readonly number[], mode: Mode): void => {
+    if (entered === mode && known.holds(y)) return;
+    fold(y, mode);
+    known.keep(y);
+  };
+  const solve = (t: number, y: readonly number[], mode: Mode): WaveWalk => {
+    foldOnce(y, mode);
+    unfold(t, y);
     return walk;
   };
 
@@ -74,17 +90,19 @@ export function wavePlantOf(circuit: Circuit): WavePlant {
     models,
     firstState,
     speedStates: models.map((model) => model.speedState),
-    stateNames: models.flatMap((model) => model.stateNames),
+    stateNames,
     solve,
     start: (how = {}) => startOf(circuit, models, how),
     derivative(t, y, mode, rate) {
-      solve(t, y, mode);
-      for (let i = 0; i < moving.length; i++) moving[i].rate(walk, y, rate);
+      known.forget();
+      fold(y, mode);
+      unfold(t, y);
+      for (let i = 0; i < rates.length; i++) rates[i](walk, y, rate);
     },
     guards: (mode) => watching(mode).guards,
-    guardValues(t, y, mode, values) {
-      solve(t, y, mode);
+    guardValues(_, y, mode, values) {
       const { owners, offsets } = watching(mode);
+      if (owners.length > 0) foldOnce(y, mode);
       for (let i = 0; i < owners.length; i++) owners[i].guardValues(walk, y, values, offsets[i]);
     },
     scheduled: (mode) => models.flatMap((model, i) => [...model.scheduled(mode[i])]),
@@ -99,6 +117,32 @@ export function wavePlantOf(circuit: Circuit): WavePlant {
       const changed = mode.slice();
       changed[part] = models[part].reduce(event, jumped, mode[part]);
       return { y: jumped, mode: changed };
+    },
+  };
+}
+
+interface Memory {
+  holds(y: readonly number[]): boolean;
+  keep(y: readonly number[]): void;
+  forget(): void;
+}
+
+/** The state last folded: guards and samples ask about the same one after the other. */
+function memory(states: number): Memory {
+  const state = new Float64Array(states);
+  let valid = false;
+  return {
+    holds(y) {
+      if (!valid) return false;
+      for (let i = 0; i < states; i++) if (y[i] !== state[i]) return false;
+      return true;
+    },
+    keep(y) {
+      valid = true;
+      for (let i = 0; i < states; i++) state[i] = y[i];
+    },
+    forget() {
+      valid = false;
     },
   };
 }

@@ -51,9 +51,11 @@ export function waveSense(name: string, { nodes, parts }: Sensed, state: number)
       }
     },
     reading(y) {
-      const rms = (k: number): number => Math.sqrt(Math.max(0, y[state + 2 * k + 1]));
-      for (let k = 0; k < nodes.length; k++) felt.vr[nodes[k]] = rms(k);
-      for (let k = 0; k < parts.length; k++) felt.ir[parts[k]] = rms(nodes.length + k);
+      for (let k = 0; k < count; k++) {
+        const rms = Math.sqrt(Math.max(0, y[state + 2 * k + 1]));
+        if (k < nodes.length) felt.vr[nodes[k]] = rms;
+        else felt.ir[parts[k - nodes.length]] = rms;
+      }
       return felt;
     },
   };

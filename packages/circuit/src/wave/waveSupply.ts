@@ -23,7 +23,8 @@ export function supplyWave(p: SupplyParameters, place: WavePlacement): WaveModel
   const peak = Math.SQRT2 * p.voltage_V;
   const steps = voltageSteps(p.name);
   let mode: SupplyWaveMode = { angle_rad: 0, factor: 1, steps: [] };
-  let e = 0;
+  /** The electromotive force, kept for the balance of power. */
+  const held = { e: 0 };
   return {
     ...plainWave,
     start: mode,
@@ -32,7 +33,8 @@ export function supplyWave(p: SupplyParameters, place: WavePlacement): WaveModel
     },
     fold: () => {},
     unfold(w, _, t) {
-      e = mode.factor * peak * Math.cos(omega * t + mode.angle_rad);
+      const e = mode.factor * peak * Math.cos(omega * t + mode.angle_rad);
+      held.e = e;
       const i = w.current[out];
       w.v[out] = (e - r * i - l * w.alpha[out]) / (1 + l * w.beta[out]);
       w.into[part] = i;
@@ -44,7 +46,7 @@ export function supplyWave(p: SupplyParameters, place: WavePlacement): WaveModel
     /** The supply's own losses, less the power that leaves its electromotive force. */
     power(w) {
       const own = inSeries(w, part, r, l);
-      return { ...own, lost_W: own.lost_W - e * w.into[part] };
+      return { ...own, lost_W: own.lost_W - held.e * w.into[part] };
     },
   };
 }

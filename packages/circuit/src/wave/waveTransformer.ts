@@ -62,8 +62,8 @@ export function autotransformerWave(p: AutotransformerParameters, place: WavePla
   const r = k2 * k2 * p.r_ohm;
   const l = (k2 * k2 * p.x_ohm) / place.omega_radps;
   const excite = excitationWave(p.name, p.excitation, p.rating_VA, place);
-  let c = 0;
-  let g = k1;
+  /** V1 = c + g V, kept from the fold. */
+  const law = { c: 0, g: k1 };
   return {
     ...plainWave,
     stateNames: excite.stateNames,
@@ -76,8 +76,10 @@ export function autotransformerWave(p: AutotransformerParameters, place: WavePla
       const b2 = w.beta[second];
       const i2 = w.current[second];
       const q = 1 / (1 + l * (b1 + b2));
-      c = (r * (i2 - i1) + l * (a2 - a1)) * q;
-      g = (k1 + l * b2) * q;
+      const c = (r * (i2 - i1) + l * (a2 - a1)) * q;
+      const g = (k1 + l * b2) * q;
+      law.c = c;
+      law.g = g;
       w.alpha[at] += k1 * (a1 + b1 * c) + k2 * (a2 - b2 * c) + w.alpha[both];
       w.beta[at] += k1 * b1 * g + k2 * b2 * (1 - g) + w.beta[both];
       w.current[at] += k1 * i1 + k2 * i2 + w.current[both];
@@ -85,7 +87,7 @@ export function autotransformerWave(p: AutotransformerParameters, place: WavePla
     },
     unfold(w, y) {
       const v = w.v[at];
-      const v1 = c + g * v;
+      const v1 = law.c + law.g * v;
       w.v[first] = v1;
       w.v[second] = v - v1;
       w.v[both] = v;

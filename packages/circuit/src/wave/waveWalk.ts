@@ -7,6 +7,8 @@
  * and every di/dt.
  */
 export interface WaveWalk {
+  /** All that folding gathers, to be cleared at once. */
+  readonly folded: Float64Array;
   /** By node. */
   readonly alpha: Float64Array;
   readonly beta: Float64Array;
@@ -18,14 +20,15 @@ export interface WaveWalk {
 }
 
 export function createWaveWalk(nodes: number, parts: number): WaveWalk {
-  const array = (length: number): Float64Array => new Float64Array(length);
+  const folded = new Float64Array(3 * nodes);
   return {
-    alpha: array(nodes),
-    beta: array(nodes),
-    current: array(nodes),
-    v: array(nodes),
-    into: array(parts),
-    rate: array(parts),
+    folded,
+    alpha: folded.subarray(0, nodes),
+    beta: folded.subarray(nodes, 2 * nodes),
+    current: folded.subarray(2 * nodes),
+    v: new Float64Array(nodes),
+    into: new Float64Array(parts),
+    rate: new Float64Array(parts),
   };
 }
 
