@@ -37,6 +37,7 @@ export function tellWave(
   const { samples, times, take } = sampler(plant, window.from_s, window.to_s);
   const cycle_s = 1 / plant.layout.places[0].frequency_Hz;
   const { outcome, events, end } = run(plant, plant.start(how), window.to_s, {
+    method: "runge-kutta",
     tolerance: options.tolerance ?? TOLERANCE,
     maxStep: LONGEST_STEP_cycles * cycle_s,
     initialStep: 1e-3,
