@@ -60,6 +60,7 @@ export function solveWave(plant: WavePlant, tolerance = 1e-5, end_s = 1) {
   const current = new Float64Array(rows);
   let row = 0;
   const { end, count } = run(plant, plant.start({ script }), end_s, {
+    method: "runge-kutta",
     tolerance,
     maxStep: 1 / 240,
     initialStep: 1e-3,
