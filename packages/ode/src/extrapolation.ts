@@ -7,6 +7,13 @@ import type { Solution } from "./watch.ts";
 const CONVERGED = 0;
 const MAX_STEPS_EXCEEDED = 1;
 
+/** The step that is being visited. */
+interface Step {
+  t: number;
+  y: readonly number[];
+  read: Dense | null;
+}
+
 /** Extrapolation of the midpoint rule by odex: long steps of high order, for long smooth stretches. */
 export function extrapolation(
   rates: Rates,
@@ -17,19 +24,27 @@ export function extrapolation(
   visit: Visit,
 ): March {
   const rate = doubles(y0.length);
-  const derivative = (t: number, y: number[]): number[] => {
-    rates(t, y, rate);
-    return rate;
+  const step: Step = { t: t0, y: y0, read: null };
+  const solution: Solution = (at, into) => {
+    const { t, y, read } = step;
+    for (let i = 0; i < y.length; i++) into[i] = at === t || read === null ? y[i] : read(i, at);
   };
-  const onStep = (_: number, tOld: number, x: number, y: number[], read: Dense): boolean | undefined => {
-    if (x === tOld) return undefined;
-    const t = landed(x, tEnd);
-    const solution: Solution = (at, into) => {
-      for (let i = 0; i < y.length; i++) into[i] = at === t ? y[i] : read(i, at);
-    };
-    return visit(tOld, t, y, solution) ? undefined : false;
-  };
-  const { outcome, nStep } = solverFor(y0.length, tEnd - t0, pace).solve(derivative, t0, y0, tEnd, onStep);
+  const { outcome, nStep } = solverFor(y0.length, tEnd - t0, pace).solve(
+    (t, y) => {
+      rates(t, y, rate);
+      return rate;
+    },
+    t0,
+    y0,
+    tEnd,
+    (_, tOld, x, y, read) => {
+      if (x === tOld) return undefined;
+      step.t = landed(x, tEnd);
+      step.y = y;
+      step.read = read;
+      return visit(tOld, step.t, y, solution) ? undefined : false;
+    },
+  );
   if (outcome === MAX_STEPS_EXCEEDED) return { ending: "too many steps", tries: nStep };
   return { ending: outcome === CONVERGED ? "arrived" : "left", tries: nStep };
 }
