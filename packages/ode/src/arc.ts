@@ -115,6 +115,7 @@ function glancedSteps<M>(
   const { moved, suspect } = longSteps(plant, from, mode, tEnd, settings, look);
   if (moved.t > from.t) restart(moved.t, moved.y);
   if (suspect === null || isOver(moved, tEnd)) return moved;
-  moved.step = suspect - moved.t;
-  return closeSteps(plant, moved, mode, suspect, settings, follow, true);
+  const until = Math.min(suspect, tEnd);
+  moved.step = until - moved.t;
+  return closeSteps(plant, moved, mode, until, settings, follow, true);
 }

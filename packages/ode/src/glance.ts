@@ -6,6 +6,10 @@ import type { Guard, Plant } from "./plant.ts";
 const GLANCES = 4;
 /** How many times deeper than the cubic shows a dip is feared to be. */
 const FEAR = 3;
+/** Steps like the last one within which a passage is due. */
+const SOON = 1.5;
+/** How far to look, as a multiple of the straight way: the first half holds the passage though its pace slackens. */
+const BEYOND = 2.8;
 
 /**
  * A cheap look at a step taken without dense output: could a guard have passed in it?
@@ -26,6 +30,11 @@ export interface Glance<M> {
    * Null when it is above suspicion; then the glance has moved on to its end.
    */
   suspects(t: number, y: readonly number[]): number | null;
+  /**
+   * Until when a passage deserves to be looked for where the last step, above suspicion, heads straight for one that
+   * a step like it would reach. Null when it does not. To look at once saves a step that would be taken twice.
+   */
+  due(): number | null;
 }
 
 export function glance<M>(plant: Plant<M>, firstMode: M, dimension: number): Glance<M> {
@@ -40,6 +49,7 @@ export function glance<M>(plant: Plant<M>, firstMode: M, dimension: number): Gla
   /** 1 for a guard that is known, or has to be feared, to stand before its passage. */
   let near = new Uint8Array(8);
   let tBefore = 0;
+  let due_s = Number.POSITIVE_INFINITY;
 
   const keep = (t: number, state: readonly number[], fresh: boolean): void => {
     tBefore = t;
@@ -65,8 +75,20 @@ export function glance<M>(plant: Plant<M>, firstMode: M, dimension: number): Gla
     return dip > 0 && nearest - FEAR * dip <= 0;
   };
 
+  /** Shortest straight way of a guard from its last inner value through its end value to zero. */
+  const wayToZero = (gap: number): number => {
+    let shortest = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < count; i++) {
+      const way = (-after[i] * gap) / (after[i] - inside[i]);
+      if (near[i] === 1 && way > 0) shortest = Math.min(shortest, way);
+    }
+    return shortest;
+  };
+
   return {
+    due: () => (due_s < Number.POSITIVE_INFINITY ? due_s : null),
     begin(t, state, next, guards, fresh) {
+      due_s = Number.POSITIVE_INFINITY;
       mode = next;
       count = guards.length;
       rising = guards.map((guard) => guard.direction === "rising");
@@ -94,6 +116,8 @@ export function glance<M>(plant: Plant<M>, firstMode: M, dimension: number): Gla
       }
       for (let i = 0; i < count; i++) if (near[i] === 1 && isBeyond(after[i], rising[i])) return t;
       if (dipped) return t;
+      const way = wayToZero(gap);
+      due_s = way <= SOON * (t - tBefore) ? t + BEYOND * way : Number.POSITIVE_INFINITY;
       [before, after] = [after, before];
       [rate, rateAfter] = [rateAfter, rate];
       keep(t, state, false);

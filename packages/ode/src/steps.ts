@@ -58,7 +58,7 @@ export function closeSteps<M>(
 
 /**
  * Steps without dense output, a third cheaper: only their ends are served. Ends before a step that the
- * glance suspects, and says until when that one deserves a closer look.
+ * glance suspects or knows to be due, and says until when a closer look is deserved.
  */
 export function longSteps<M>(
   plant: Plant<M>,
@@ -74,7 +74,9 @@ export function longSteps<M>(
     suspect = look?.suspects(t, y) ?? null;
     if (suspect !== null) return false;
     settings.recorder?.sample(t, y, mode);
-    return goesOn(plant, moved, mode, t, y, tEnd, settings);
+    if (!goesOn(plant, moved, mode, t, y, tEnd, settings)) return false;
+    suspect = look?.due() ?? null;
+    return suspect === null;
   });
   return { moved, suspect };
 }

@@ -57,6 +57,16 @@ describe("a touch and a return inside one long step (closed form)", () => {
     expect(found.length).toBeGreaterThanOrEqual(share * ends.length);
   });
 
+  it("a passage that the step before heads for is not stepped over first (regression: 1.90, was 2.16)", () => {
+    const options = { tolerance: 1e-6, initialStep: 0.05 };
+    const marks = Array.from({ length: 40 }, (_, k) => 0.3 + k * 0.015);
+    const spent = marks.map((at) => run(turning(1, [{ at, direction: "rising" }]), start, 1.5, options));
+    const free = run(turning(1, []), start, 1.5, options).count.evaluations;
+    const mean = spent.reduce((sum, { count }) => sum + count.evaluations, 0) / marks.length;
+    for (const { events } of spent) expect(events).toHaveLength(1);
+    expect(mean / free).toBeLessThan(2);
+  });
+
   it("a guard that stays beyond for long does not hold the steps down", () => {
     const plant = turning(1, [{ at: -0.9, direction: "rising" }]);
     const { events, count } = run(plant, start, 6, { tolerance: 1e-6, initialStep: 6 });
