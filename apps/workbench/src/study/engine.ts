@@ -1,7 +1,7 @@
 import { staggeredDelay_s } from "../state/delay.ts";
 import type { Mapped, Session, SessionStore } from "../state/session.ts";
 import { type Line, lineTo } from "./line.ts";
-import type { Answer } from "./messages.ts";
+import type { Answer, Ran } from "./messages.ts";
 import StudyWorker from "./worker.ts?worker&inline";
 
 /** Pause in typing after which a cabinet is run. */
@@ -45,21 +45,25 @@ export function startEngine(store: SessionStore): void {
 const delayOf = ({ delay_s, moving_s }: Session): number | null => moving_s ?? delay_s;
 
 function takeCases(store: SessionStore, answer: Answer): void {
-  const { aimed_s, shown } = store.get();
-  if (answer.say === "ran") {
-    const cabinet = answer.cabinet ?? shown?.cabinet;
-    if (cabinet === undefined) return;
-    const told_s = staggeredDelay_s(answer.check);
-    const reached = aimed_s === null || told_s === null || Math.abs(told_s - aimed_s) < 0.005;
-    store.set({
-      shown: { text: answer.text, cabinet, check: answer.check },
-      issues: [],
-      failure: null,
-      aimed_s: reached ? null : aimed_s,
-    });
-  }
+  if (answer.say === "ran") takeRun(store, answer);
   if (answer.say === "refused") store.set({ issues: answer.issues, failure: null, aimed_s: null });
   if (answer.say === "failed") store.set({ issues: [], failure: answer.sentence, aimed_s: null });
+}
+
+function takeRun(store: SessionStore, { text, cabinet: read, report, same, stories: told }: Ran): void {
+  const { aimed_s, shown, issues } = store.get();
+  const cabinet = read ?? shown?.cabinet;
+  if (cabinet === undefined) return;
+  const stories = [...(shown?.check.stories.slice(0, same) ?? []), ...told];
+  const check = { report, stories, map: null };
+  const told_s = staggeredDelay_s(check);
+  const reached = aimed_s === null || told_s === null || Math.abs(told_s - aimed_s) < 0.005;
+  store.set({
+    shown: { text, cabinet, check },
+    issues: issues.length === 0 ? issues : [],
+    failure: null,
+    aimed_s: reached ? null : aimed_s,
+  });
 }
 
 function mapped(text: string, answer: Answer): Mapped {
