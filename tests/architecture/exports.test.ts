@@ -50,7 +50,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
     Finding FuseResult Improvement ImproveReport MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Story
     StoryEvent StudyFailure StudyOptions Traces Verdict VoltShare WorstMoment caseKinds cases check delayMap
-    Staggerer dipSays dips failures improve isFailure oneDip staggerer`,
+    Staggerer TracedCase dipSays dips failures improve isFailure oneDip staggerer tracesCsv`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput

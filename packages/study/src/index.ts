@@ -29,6 +29,7 @@ export type * from "./protection/results.ts";
 export { type ShortTime, shortTimeMargin } from "./protection/shortTime.ts";
 export type * from "./results.ts";
 export { type Staggerer, staggerer } from "./staggerer.ts";
+export { type TracedCase, tracesCsv } from "./tracesCsv.ts";
 export type { Agreement } from "./wave/agreement.ts";
 export type { AngleTried } from "./wave/angles.ts";
 export { type InrushStudy, inrush, type SwitchOn } from "./wave/inrush.ts";

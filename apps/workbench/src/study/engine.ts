@@ -1,13 +1,13 @@
+import { startStudy } from "../scripts/inModules.ts";
 import { staggeredDelay_s } from "../state/delay.ts";
 import type { Mapped, Session, SessionStore } from "../state/session.ts";
 import { type Line, lineTo } from "./line.ts";
 import type { Answer, Ran } from "./messages.ts";
-import StudyWorker from "./worker.ts?worker&inline";
 
 /** Pause in typing after which a cabinet is run. */
 const PAUSE_ms = 250;
 
-const startWorker = (name: string): Line => lineTo(new StudyWorker({ name }));
+const startWorker = (name: string): Line => lineTo(startStudy(name));
 
 /**
  * Keeps the results in step with the cabinet: the cases on one worker, the slower delay map on another, so

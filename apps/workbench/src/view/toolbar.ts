@@ -1,4 +1,5 @@
 import { el, fill } from "../dom.ts";
+import { offerReport, offerTable } from "../report/offers.ts";
 import { openFile, saveFile } from "../state/files.ts";
 import { change, redo, undo } from "../state/history.ts";
 import { type Kept, keptWork } from "../state/keep.ts";
@@ -29,6 +30,8 @@ export function toolbar(store: SessionStore): HTMLElement {
     openButton(store),
     button("Save", () => saveFile(store)),
     shareButton(store),
+    button("Report", () => void offerReport(store), "For an inspector: one page that stands alone"),
+    button("Curves", () => void offerTable(store), "Every curve of every case, for a spreadsheet"),
     back,
     forth,
     button("Print", () => window.print()),
@@ -36,8 +39,8 @@ export function toolbar(store: SessionStore): HTMLElement {
   );
 }
 
-function button(words: string, onClick: () => void, keys?: string): HTMLButtonElement {
-  return el("button", { type: "button", title: keys ?? null, on: { click: onClick } }, words);
+function button(words: string, onClick: () => void, hint?: string): HTMLButtonElement {
+  return el("button", { type: "button", title: hint ?? null, on: { click: onClick } }, words);
 }
 
 /** Undo of a field's own typing is the browser's business only where the page's would do the same. */
