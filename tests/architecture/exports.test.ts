@@ -52,7 +52,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     StoryEvent StudyFailure StudyOptions Traces Verdict VoltShare WorstMoment caseKinds cases check delayMap
     Staggerer TracedCase dipSays dips failures improve isFailure oneDip staggerer tracesCsv`,
   figures: `
-    CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
+    CurvePoint DelayMapGeometry DelayMapOptions delayMapGeometry FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
     TorqueSpeedInput VoltageBand cabinetInReport delayMap exceedance lowestVoltageOf
     nominalsOf overlay reportHtml settlingSpeed_rpm singleLine svgText timeAt timeCurrent timeCurrentOf

@@ -62,10 +62,13 @@ export function waveform(page: Page, study: WaveStudy, options: WaveformOptions 
   axisTitle(ink, plot, "time, s", size, plot.bottom + size * 2.9);
   drawSentences(ink, lines, size * 0.5, plot.bottom + size * 3.2, size);
   resize(root, width, height);
-  const title = `Voltage and current of ${part} as waves, ${significant(from, 3)} to ${significant(to, 3)} s`;
+  const title = `Voltage and current of ${part} as waves, ${plainTime(from)} to ${plainTime(to)} s`;
   describe(root, options.prefix, title, lines.join(" ").replaceAll(space, " "));
   return root;
 }
+
+/** To the tenth of a millisecond, no zeros behind. */
+const plainTime = (time_s: number): string => String(Number(time_s.toFixed(4)));
 
 const namesOf = (): string[] => waveKey.map(({ name }) => name);
 
