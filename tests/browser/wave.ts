@@ -29,6 +29,7 @@ export function waveTests(bench: Bench): void {
     await expect.poll(() => title(page)).toContain("of compressor 2 as waves, 5.95 to");
     await handle(page).focus();
     await page.keyboard.press("Shift+ArrowLeft");
+    await card(page).scrollIntoViewIfNeeded();
     await expect.poll(() => title(page)).toContain("of compressor 2 as waves, 4.95 to 5.3 s");
     await card(page).getByLabel("Case").selectOption("All at once");
     await press(page, "First start");

@@ -9,6 +9,7 @@ import { hostileTests } from "./hostile.ts";
 import { keyboardTests } from "./keyboard.ts";
 import { mapTests } from "./map.ts";
 import { narrowTests } from "./narrow.ts";
+import { newcomerTests } from "./newcomer.ts";
 import { offerTests } from "./offers.ts";
 import { printTests } from "./print.ts";
 import { useBench } from "./support/bench.ts";
@@ -17,6 +18,7 @@ import { waveTests } from "./wave.ts";
 /** One build and one browser serve every walk through the page. */
 describe("the workbench in a browser", () => {
   const bench = useBench();
+  describe("a newcomer", () => newcomerTests(bench));
   describe("the second start", () => dragTests(bench));
   describe("the delay map", () => mapTests(bench));
   describe("cycle by cycle", () => waveTests(bench));

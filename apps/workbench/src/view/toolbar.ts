@@ -5,6 +5,7 @@ import { change, redo, undo } from "../state/history.ts";
 import { type Kept, keptWork } from "../state/keep.ts";
 import { fragmentOf } from "../state/link.ts";
 import type { SessionStore } from "../state/session.ts";
+import { disclosedMenu, type MenuLine } from "./menu.ts";
 
 /** Where cabinets come from and go to, one step back and forth, and who is looking. */
 export function toolbar(store: SessionStore): HTMLElement {
@@ -56,51 +57,33 @@ function listenForKeys(store: SessionStore): void {
   });
 }
 
-/** A menu that does something when one of its lines is chosen, and then shows its name again. */
-function actionMenu(name: string, onChoose: (index: number) => void): HTMLSelectElement {
-  const menu = el("select", { "aria-label": name, class: "menu" }, el("option", {}, name));
-  menu.addEventListener("change", () => {
-    const index = menu.selectedIndex - 1;
-    menu.selectedIndex = 0;
-    if (index >= 0) onChoose(index);
-  });
-  return menu;
-}
-
-function exampleMenu(store: SessionStore): HTMLSelectElement {
-  const menu = actionMenu("Examples", (index) => {
-    const example = store.get().examples[index];
-    change(
-      store,
-      { text: example.text, delay_s: null },
-      { notice: "An invented example. Undo brings your cabinet back." },
-    );
-  });
-  store.watch((now, before) => {
-    if (now.examples !== before.examples)
-      menu.append(...now.examples.map((example) => el("option", {}, example.title)));
-  });
-  return menu;
+function exampleMenu(store: SessionStore): HTMLElement {
+  const lines = (): MenuLine[] =>
+    store.get().examples.map(({ title, text }) => ({
+      words: title,
+      choose: () =>
+        change(
+          store,
+          { text, delay_s: null },
+          { notice: "An invented example. Undo brings your cabinet back." },
+        ),
+    }));
+  return disclosedMenu("Examples", lines);
 }
 
 /** What this browser has kept of other visits and windows. */
-function keptMenu(store: SessionStore): HTMLSelectElement {
-  let kept: readonly Kept[] = [];
-  const menu = actionMenu("Earlier work", (index) => {
-    const { text, delay_s } = kept[index];
-    change(store, { text, delay_s }, { notice: "Restored. Undo brings the cabinet before it back." });
-  });
-  const offer = (): void => {
-    kept = keptWork();
-    const lines = kept.map((one) => el("option", {}, lineOf(one)));
-    const none = el("option", { disabled: true }, "Nothing kept yet");
-    fill(menu, el("option", {}, "Earlier work"), ...(lines.length > 0 ? lines : [none]));
-  };
-  menu.addEventListener("pointerdown", offer);
-  menu.addEventListener("focus", offer);
-  offer();
-  return menu;
-}
+const keptMenu = (store: SessionStore): HTMLElement =>
+  disclosedMenu("Earlier work", () =>
+    keptWork().map((one) => ({
+      words: lineOf(one),
+      choose: () =>
+        change(
+          store,
+          { text: one.text, delay_s: one.delay_s },
+          { notice: "Restored. Undo brings the cabinet before it back." },
+        ),
+    })),
+  );
 
 function lineOf({ at, title }: Kept): string {
   const when = new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });
