@@ -23,14 +23,14 @@ export function waveTests(bench: Bench): void {
     await card(page).locator("svg").waitFor();
     expect(await title(page)).toBe("Voltage and current of panel as waves, 0 to 0.3 s");
     await press(page, "Second start");
-    await expect.poll(() => title(page)).toBe("Voltage and current of panel as waves, 5.95 to 6.3 s");
-    expect(await fields(page)).toEqual(["5.95", "6.3"]);
+    await expect.poll(() => title(page)).toBe("Voltage and current of panel as waves, 6 to 6.3 s");
+    expect(await fields(page)).toEqual(["6", "6.3"]);
     await card(page).getByLabel("Part").selectOption("compressor 2");
-    await expect.poll(() => title(page)).toContain("of compressor 2 as waves, 5.95 to");
+    await expect.poll(() => title(page)).toContain("of compressor 2 as waves, 6 to");
     await handle(page).focus();
     await page.keyboard.press("Shift+ArrowLeft");
     await card(page).scrollIntoViewIfNeeded();
-    await expect.poll(() => title(page)).toContain("of compressor 2 as waves, 4.95 to 5.3 s");
+    await expect.poll(() => title(page)).toContain("of compressor 2 as waves, 5 to 5.3 s");
     await card(page).getByLabel("Case").selectOption("All at once");
     await press(page, "First start");
     await expect.poll(() => title(page)).toContain("0 to 0.3 s");

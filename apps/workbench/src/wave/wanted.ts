@@ -10,8 +10,7 @@ export interface Wanted {
   readonly stretch: Stretch;
 }
 
-/** Some twenty cycles about a start: single waves can be told apart. */
-const BEFORE_s = 0.05;
+/** Some eighteen cycles from a start on: single waves can be told apart, and a clamp meter begins with them. */
 const AFTER_s = 0.3;
 /** To the millisecond. */
 const rounded = (time_s: number): number => Math.round(1000 * time_s) / 1000;
@@ -23,7 +22,7 @@ export function windowOf(
 ): { from_s: number; to_s: number } {
   if (stretch.about === "own") return { from_s: stretch.from_s, to_s: stretch.to_s };
   const start_s = stretch.about === "first start" ? 0 : delay_s;
-  return { from_s: rounded(Math.max(0, start_s - BEFORE_s)), to_s: rounded(start_s + AFTER_s) };
+  return { from_s: rounded(start_s), to_s: rounded(start_s + AFTER_s) };
 }
 
 const LATEST_s = 600;
