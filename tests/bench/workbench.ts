@@ -66,7 +66,7 @@ async function traceDrag(
   browser: Browser,
   site: Site,
 ): Promise<{ trace: readonly TraceEvent[]; frames: readonly Shown[] }> {
-  const page = await browser.newPage({ viewport: { width: 1400, height: 900 } });
+  const page = await browser.newPage({ viewport: { width: 1400, height: 1500 } });
   await page.goto(site.url);
   await page.waitForSelector("#story svg");
   await page.waitForTimeout(1500);
@@ -83,6 +83,9 @@ async function traceDrag(
 
 /** What stood on the page once a frame was done. */
 interface Shown {
+  /** Where the pointer and the middle of the handle are, px from the left. */
+  readonly pointer: number;
+  readonly grip: number;
   readonly handle: string;
   readonly curves: string;
   readonly findings: string;
@@ -92,10 +95,15 @@ interface Shown {
 /** Notes after every frame which delay the handle, the curves, the findings and the mark on the map show. */
 const watchLag = `
   globalThis.frames_ = [];
+  let pointer = 0;
+  addEventListener("pointermove", (event) => { pointer = event.clientX; }, true);
   const of = (selector, name) => document.querySelector(selector)?.getAttribute(name) ?? "";
   const note = () => {
     const told = document.querySelector("#findings .staggered .case-title")?.textContent ?? "";
+    const box = document.querySelector("#story .handle").getBoundingClientRect();
     frames_.push({
+      pointer,
+      grip: box.left + box.width / 2,
       handle: of("#story .handle", "aria-valuenow"),
       curves: of("#story [data-time_s]", "data-time_s"),
       findings: told.replace(/[^0-9.]/g, ""),
@@ -107,7 +115,7 @@ const watchLag = `
 `;
 
 /** Frames that a figure is behind the handle, for every frame in which the handle has moved. */
-function lagsOf(frames: readonly Shown[], figure: keyof Shown): number[] {
+function lagsOf(frames: readonly Shown[], figure: "curves" | "findings" | "map"): number[] {
   return frames.flatMap((frame, i) => {
     if (i === 0 || frame.handle === frames[i - 1].handle) return [];
     for (let lag = 0; i + lag < frames.length; lag++) {
@@ -118,15 +126,25 @@ function lagsOf(frames: readonly Shown[], figure: keyof Shown): number[] {
   });
 }
 
+/** Frames that the handle is behind the pointer, to the two pixels that it is set by. */
+const gripLags = (frames: readonly Shown[]): number[] =>
+  frames.flatMap(({ pointer }, i) => {
+    if (i === 0 || pointer === frames[i - 1].pointer) return [];
+    const lag = frames.slice(i, i + 10).findIndex(({ grip }) => Math.abs(grip - pointer) <= 2);
+    return lag < 0 ? [] : [lag];
+  });
+
 function sayLags(frames: readonly Shown[]): void {
-  for (const figure of ["curves", "findings", "map"] as const) {
-    const lags = lagsOf(frames, figure);
+  const behind = (lags: readonly number[], what: string): void => {
     const share = (most: number): string =>
       `${((100 * lags.filter((lag) => lag <= most).length) / Math.max(1, lags.length)).toFixed(0)} %`;
     console.log(
-      `${figure} behind the handle (${lags.length} moves): in its own frame ${share(0)}, by the next ${share(1)}, by the one after ${share(2)}`,
+      `${what} (${lags.length} moves): in its own frame ${share(0)}, by the next ${share(1)}, by the one after ${share(2)}`,
     );
-  }
+  };
+  behind(gripLags(frames), "handle behind the pointer");
+  for (const figure of ["curves", "findings", "map"] as const)
+    behind(lagsOf(frames, figure), `${figure} behind the handle`);
 }
 
 /** Lasting events of a name on the threads of a name, in the process that laid the page out. */

@@ -7,6 +7,9 @@ import type { Answer, Ran } from "./messages.ts";
 /** Pause in typing after which a cabinet is run. */
 const PAUSE_ms = 250;
 
+/** After which marks no longer wait for the figures of a move. */
+const LATE_ms = 60;
+
 const startWorker = (name: string): Line => lineTo(startStudy(name));
 
 /**
@@ -17,12 +20,17 @@ export function startEngine(store: SessionStore): void {
   const cases = startWorker("cases");
   const maps = startWorker("delay map");
   let pause = 0;
+  const lateness = latenessOf(store);
   const run = (): void => {
     clearTimeout(pause);
     const session = store.get();
     if (session.text === "") return;
     const question = { ask: "run", text: session.text, delay_s: delayOf(session) } as const;
-    cases.ask(question, (answer) => takeCases(store, answer));
+    lateness.asked();
+    cases.ask(question, (answer) => {
+      lateness.answered(delayOf(store.get()) === question.delay_s);
+      takeCases(store, answer);
+    });
   };
   store.watch((now, before) => {
     if (now.text !== before.text || delayOf(now) !== delayOf(before)) {
@@ -40,6 +48,25 @@ export function startEngine(store: SessionStore): void {
     else takeCases(store, answer);
   });
   run();
+}
+
+/** Tells when figures of a move are late: counted from the question that is longest open. */
+function latenessOf(store: SessionStore) {
+  let timer = 0;
+  const begin = (): void => {
+    timer = window.setTimeout(() => store.set({ isLate: store.get().moving_s !== null }), LATE_ms);
+  };
+  return {
+    asked(): void {
+      if (timer === 0 && store.get().moving_s !== null) begin();
+    },
+    answered(isNewest: boolean): void {
+      clearTimeout(timer);
+      timer = 0;
+      if (store.get().isLate && isNewest) store.set({ isLate: false });
+      if (!isNewest) begin();
+    },
+  };
 }
 
 const delayOf = ({ delay_s, moving_s }: Session): number | null => moving_s ?? delay_s;

@@ -1,5 +1,5 @@
 import { type DelayMapGeometry, delayMapGeometry, nominalsOf } from "@startgap/figures";
-import { delayNow_s, settable } from "../state/delay.ts";
+import { delayShown_s, settable } from "../state/delay.ts";
 import { endStep } from "../state/history.ts";
 import type { Mapped, Session, SessionStore } from "../state/session.ts";
 import { setDelay } from "../state/setDelay.ts";
@@ -31,7 +31,7 @@ export function mapMark(stage: HTMLElement, store: SessionStore): (session: Sess
       geometry = { ...whole, height: whole.plot.bottom };
       made = { map, width };
     }
-    handle.place(geometry, delayNow_s(session));
+    handle.place(geometry, delayShown_s(session));
   };
 }
 
