@@ -6,11 +6,11 @@ import { handle, keepPicture } from "./support/page.ts";
 const card = (page: Page): Locator => page.locator("#wave");
 const press = (page: Page, name: string): Promise<void> =>
   card(page).getByRole("button", { name, exact: true }).click();
-const title = (page: Page): Promise<string> =>
-  card(page)
-    .locator("svg > title")
-    .textContent()
-    .then((words) => words ?? "");
+/** Of the figure, which is drawn while it is in sight. */
+async function title(page: Page): Promise<string> {
+  await card(page).scrollIntoViewIfNeeded();
+  return (await card(page).locator("svg > title").textContent()) ?? "";
+}
 const fields = (page: Page): Promise<string[]> =>
   Promise.all(["From, s", "To, s"].map((name) => card(page).getByLabel(name).inputValue()));
 
@@ -29,7 +29,6 @@ export function waveTests(bench: Bench): void {
     await expect.poll(() => title(page)).toContain("of compressor 2 as waves, 6 to");
     await handle(page).focus();
     await page.keyboard.press("Shift+ArrowLeft");
-    await card(page).scrollIntoViewIfNeeded();
     await expect.poll(() => title(page)).toContain("of compressor 2 as waves, 5 to 5.3 s");
     await card(page).getByLabel("Case").selectOption("All at once");
     await press(page, "First start");
