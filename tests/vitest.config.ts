@@ -10,5 +10,7 @@ export default defineConfig({
     reporters: ["default", tally()],
     testTimeout: 60_000,
     hookTimeout: 120_000,
+    // On a busy machine a browser takes its time.
+    expect: { poll: { timeout: 10_000 } },
   },
 });

@@ -1,8 +1,10 @@
 import { defineConfig, type Plugin } from "vite";
+import { numbersOnly } from "./build/numbersOnly.ts";
+import { plainScripts } from "./build/plainScripts.ts";
 
 /**
- * What the built page may load: its own files and nothing else; the study's worker is made from the page's own
- * script. Left out while developing, when the server itself adds scripts and styles to the page.
+ * What the built page may load: its own files and nothing else; the study's workers are made from the page's own
+ * scripts. Left out while developing, when the server itself adds scripts and styles to the page.
  */
 const policy = [
   "default-src 'none'",
@@ -29,28 +31,25 @@ const contentPolicy = (): Plugin => ({
   },
 });
 
-/** A page opened from a folder, without any server, may load plain scripts and styles but no modules. */
-const plainScripts = (): Plugin => ({
-  name: "plain-scripts",
-  apply: "build",
-  transformIndexHtml: {
-    order: "post",
-    handler: (html) =>
-      html
-        .replaceAll('<script type="module" crossorigin', "<script defer")
-        .replaceAll('stylesheet" crossorigin', 'stylesheet"'),
-  },
-});
+const source = (file: string): string => new URL(file, import.meta.url).pathname;
 
 /** Relative addresses throughout, so that the built folder works from any place: any plain server, or none. */
 export default defineConfig({
   base: "./",
-  plugins: [plainScripts(), contentPolicy()],
-  worker: { format: "iife" },
+  plugins: [numbersOnly(), plainScripts(), contentPolicy()],
   build: {
     target: "es2022",
     modulePreload: { polyfill: false },
     cssCodeSplit: false,
-    rolldownOptions: { output: { format: "iife" } },
+    rolldownOptions: {
+      input: {
+        index: source("./index.html"),
+        worker: source("./src/study/worker.ts"),
+        later: source("./src/later.ts"),
+        laterWorker: source("./src/study/laterWorker.ts"),
+      },
+      preserveEntrySignatures: "allow-extension",
+      output: { format: "cjs", entryFileNames: "[name].js", chunkFileNames: "[name]-[hash].js" },
+    },
   },
 });

@@ -48,11 +48,12 @@ const pinned: Readonly<Record<PackageName, string>> = {
     CabinetStanding CaseFinding CaseKind CaseName CaseReport CaseTold CasesOptions CasesReport Check CheckReport Column
     ContactorResult DelayAdvice DelayMap DipEdges DipEnd DipMap DipOptions DipOutcome FailureEvent
     FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
-    Finding FuseResult Influence Improvement ImproveReport MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Spread Story
-    StoryEvent StudyFailure StudyOptions Traces VaryOptions VaryReport Verdict VoltShare WorstMoment caseKinds cases check delayMap
-    dipSays dips failures improve isFailure oneDip vary`,
+    Finding FuseResult Influence Improvement ImproveReport MotorOutcome MotorResult OtherOrder PointResult
+    PointState Quantity SourceResult Spread Story StoryEvent StudyFailure StudyOptions Traces VaryOptions
+    VaryReport Verdict VoltShare WorstMoment caseKinds cases check delayMap dipSays dips failures improve
+    isFailure oneDip vary Staggerer TracedCase staggerer tracesCsv`,
   figures: `
-    CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
+    CurvePoint DelayMapGeometry DelayMapOptions delayMapGeometry FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
     TorqueSpeedInput VoltageBand cabinetInReport delayMap exceedance lowestVoltageOf
     nominalsOf overlay reportHtml settlingSpeed_rpm singleLine svgText timeAt timeCurrent timeCurrentOf

@@ -53,6 +53,35 @@ export function keyboardTests(bench: Bench): void {
     await done();
   });
 
+  it("the whole job by keys alone: an example, its delay, the map, a stretch of waves, the report", async () => {
+    const { page, done } = await bench.open();
+    await tabTo(page, /^Examples$/);
+    await page.keyboard.press("Enter");
+    await tabTo(page, /pump/i, 6);
+    await page.keyboard.press("Enter");
+    await expect.poll(() => page.locator(".title").textContent()).not.toMatch(/^Ice shed/);
+    await isCurrent(page);
+    await page.getByText("Hold the second motor back").waitFor();
+    await tabTo(page, /^Second start held back by/);
+    await page.keyboard.press("ArrowUp");
+    await tabTo(page, /^Use /);
+    const set = /^Use (.*)$/.exec(await focused(page))![1];
+    await page.keyboard.press("Enter");
+    await expect.poll(() => handle(page).getAttribute("aria-valuetext")).toBe(set);
+    await tabTo(page, /^Second start on the delay map$/);
+    await page.keyboard.press("PageUp");
+    await expect.poll(() => handle(page).getAttribute("aria-valuetext")).not.toBe(set);
+    await tabTo(page, /^Second start$/);
+    await page.keyboard.press("Enter");
+    await page.locator("#wave svg").waitFor();
+    await page.evaluate(() => (document.activeElement as HTMLElement).blur());
+    await page.keyboard.press("Control+Home");
+    await tabTo(page, /^Report$/, 90);
+    const [download] = await Promise.all([page.waitForEvent("download"), page.keyboard.press("Enter")]);
+    expect(download.suggestedFilename()).toMatch(/\.report\.html$/);
+    await done();
+  });
+
   it("what has the focus shows it, and nothing keeps it", async () => {
     const { page, done } = await bench.open();
     const seen: string[] = [];

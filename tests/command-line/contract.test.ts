@@ -1,5 +1,5 @@
+import { tracesCsv } from "@startgap/study";
 import { describe, expect, it } from "vitest";
-import { tracesCsv } from "../../apps/cli/src/csv.ts";
 import { jsonText } from "../../apps/cli/src/json.ts";
 import { readSettings } from "../../apps/cli/src/settings.ts";
 import { statusOf } from "../../apps/cli/src/status.ts";

@@ -14,6 +14,7 @@ import { notices } from "./view/notices.ts";
 import { storyView } from "./view/story.ts";
 import { tabsOf } from "./view/tabs.ts";
 import { toolbar } from "./view/toolbar.ts";
+import { waveCard } from "./view/waveCard.ts";
 
 /** The whole page: one head, and under it what the builder works with or what the client is shown. */
 export function startPage(body: HTMLElement, store: SessionStore): void {
@@ -73,6 +74,7 @@ function builderView(store: SessionStore): HTMLElement {
       ),
     ),
     el("div", { class: "lower" }, ...figureCards(store)),
+    waveCard(store),
   );
 }
 

@@ -2,12 +2,12 @@
 
 import type { DelayAdvice, DelayMap } from "@startgap/study";
 import { drawAdvice } from "./adviceMarks.ts";
-import { axisTitle, levelAxis, levelGrid, uprightAxis } from "./axes.ts";
+import { axisTitle, type Box, levelAxis, levelGrid, uprightAxis } from "./axes.ts";
 import { append, appendText, type Page } from "./context.ts";
 import { type MapLayout, mapLayout, type PlacedPanel, wantedPanelsHeight } from "./delayMapLayout.ts";
 import { mapPanels, type Nominals } from "./delayMapPanels.ts";
 import { setting } from "./format.ts";
-import { describe, type FigureOptions, frame, heightOf, resize } from "./frame.ts";
+import { describe, type FigureOptions, fontSize, frame, heightOf, resize, widthOf } from "./frame.ts";
 import { level } from "./path.ts";
 import { isClear, profileOf } from "./profile.ts";
 import { drawRails, railRow, railsOf } from "./rails.ts";
@@ -20,6 +20,16 @@ export interface DelayMapOptions extends FigureOptions {
   readonly nominal_V?: Nominals;
 }
 
+/** Where things stand in a delay map, px from its top left corner. */
+export interface DelayMapGeometry {
+  readonly width: number;
+  readonly height: number;
+  /** From the first panel's top to the axis of delays. */
+  readonly plot: Box;
+  /** From a delay in s to x in px; `xScale.invert` leads back. */
+  readonly xScale: MapLayout["x"];
+}
+
 /**
  * The delay map: lowest voltage at every motor and receptacle, how far the fuses come to melting, and run-up times
  * against the delay of the second start; passing range shaded, knee and recommended delay marked.
@@ -29,22 +39,34 @@ export interface DelayMapOptions extends FigureOptions {
  */
 export function delayMap(page: Page, map: DelayMap, options: DelayMapOptions = {}): SVGSVGElement {
   const { root, ink, width, size } = frame(page, options);
-  const contents = mapPanels(map, options.nominal_V ?? {});
-  const rails = railsOf(map);
-  const railHeight = railRow * rails.length * size;
-  const foot = railHeight + 5.2 * size;
-  const height = heightOf(options, wantedPanelsHeight(contents, width, size) + foot);
-  const layout = mapLayout(contents, map, width, height - foot, size);
+  const { height, layout, rails, base } = placed(map, options, width, size);
   const passing = spansWhere(map.delay_s, (i) => map.passes[i]);
   for (const panel of layout.panels) drawPanel(ink, panel, layout, map, passing, size);
   drawRails(ink, rails, layout.plot, layout.plot.bottom, layout.x, size);
-  const base = { ...layout.plot, bottom: layout.plot.bottom + railHeight + size * 0.2 };
   levelAxis(ink, base, layout.xTicks, size);
   drawAdvice(ink, map.advice, base, layout, size);
   axisTitle(ink, base, "second start held back by, s", size, base.bottom + size * 4.5);
   resize(root, width, height);
   describe(root, options.prefix, "What holding the second motor back gains", summaryOf(map.advice));
   return root;
+}
+
+/** Where `delayMap` with the same map and options puts its panels and its axis. */
+export function delayMapGeometry(map: DelayMap, options: DelayMapOptions = {}): DelayMapGeometry {
+  const width = widthOf(options);
+  const { height, layout, base } = placed(map, options, width, fontSize(width));
+  return { width, height, plot: base, xScale: layout.x };
+}
+
+function placed(map: DelayMap, options: DelayMapOptions, width: number, size: number) {
+  const contents = mapPanels(map, options.nominal_V ?? {});
+  const rails = railsOf(map);
+  const railHeight = railRow * rails.length * size;
+  const foot = railHeight + 5.2 * size;
+  const height = heightOf(options, wantedPanelsHeight(contents, width, size) + foot);
+  const layout = mapLayout(contents, map, width, height - foot, size);
+  const base = { ...layout.plot, bottom: layout.plot.bottom + railHeight + size * 0.2 };
+  return { height, layout, rails, base };
 }
 
 function drawPanel(

@@ -1,5 +1,5 @@
 export type { Page } from "./context.ts";
-export { type DelayMapOptions, delayMap } from "./delayMap.ts";
+export { type DelayMapGeometry, type DelayMapOptions, delayMap, delayMapGeometry } from "./delayMap.ts";
 export type { Nominals } from "./delayMapPanels.ts";
 export { type CurvePoint, exceedance, timeAt } from "./exceedance.ts";
 export type { FigureOptions } from "./frame.ts";

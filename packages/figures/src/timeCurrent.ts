@@ -42,7 +42,7 @@ interface Scales {
 export function timeCurrent(page: Page, input: TimeCurrentInput, options: FigureOptions = {}): SVGSVGElement {
   const { root, ink, width, size } = frame(page, options);
   const height = heightOf(options, Math.min(width * 0.95, 300 + width * 0.25));
-  const box = { left: size * 4, right: width - size * 1.3, top: size * 3.6, bottom: height - size * 3.4 };
+  const box = { left: size * 4, right: width - size * 1.3, top: size * 4.4, bottom: height - size * 3.4 };
   const scales = scalesOf(input, box);
   drawHeadings(ink, input.part, box, width, size);
   drawBand(ink, input, scales);
@@ -57,7 +57,7 @@ export function timeCurrent(page: Page, input: TimeCurrentInput, options: Figure
 function drawHeadings(ink: SVGElement, part: string, box: Box, width: number, size: number): void {
   const name = shorten(part, width - size * 12, size, true);
   appendText(ink, `${name}: time against current`, { class: "heading", x: size * 0.5, y: size * 1.5 });
-  appendText(ink, "time, s", { class: "soft", x: size * 0.5, y: size * 3 });
+  appendText(ink, "time, s", { class: "soft", x: size * 0.5, y: size * 2.9 });
   appendText(ink, "current, A", {
     class: "soft",
     "text-anchor": "end",

@@ -23,19 +23,26 @@ export function highest(values: ArrayLike<number>): number {
   return most;
 }
 
+export interface WaveCurve {
+  readonly values: Float64Array;
+  readonly style: number | null;
+  /** First sample that counts; 0 when silent. */
+  readonly first?: number;
+}
+
 /** Draws curves of one panel over the time axis; peaks survive where points exceed pixels. */
 export function drawWaves(
   parent: SVGElement,
   panel: Panel,
   x: TimeScale,
   time_s: Float64Array,
-  curves: readonly { readonly values: Float64Array; readonly style: number | null }[],
+  curves: readonly WaveCurve[],
   size: number,
 ): void {
   uprightAxis(parent, panel.box, panel.ticks, size);
   const [from, to] = x.domain();
-  for (const { values, style } of curves) {
-    const d = pathOf(polyline({ time_s, values, first: 0 }, from, to, x, panel.y));
+  for (const { values, style, first = 0 } of curves) {
+    const d = pathOf(polyline({ time_s, values, first }, from, to, x, panel.y));
     if (d !== "") append(parent, "path", { ...styleOf(style, size), d });
   }
 }

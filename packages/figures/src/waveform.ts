@@ -10,7 +10,15 @@ import { flowKey, keyHeight } from "./series.ts";
 import { stack } from "./stack.ts";
 import { shorten, textWidth } from "./textWidth.ts";
 import { drawClamp, drawEvents, eventsIn } from "./waveMarks.ts";
-import { drawSentences, drawWaves, highest, sentenceLines, sentenceRoom, waveKey } from "./waveParts.ts";
+import {
+  drawSentences,
+  drawWaves,
+  highest,
+  sentenceLines,
+  sentenceRoom,
+  type WaveCurve,
+  waveKey,
+} from "./waveParts.ts";
 
 export interface WaveformOptions extends FigureOptions {
   /** The part whose voltage and current are drawn; default the supply. */
@@ -62,10 +70,13 @@ export function waveform(page: Page, study: WaveStudy, options: WaveformOptions 
   axisTitle(ink, plot, "time, s", size, plot.bottom + size * 2.9);
   drawSentences(ink, lines, size * 0.5, plot.bottom + size * 3.2, size);
   resize(root, width, height);
-  const title = `Voltage and current of ${part} as waves, ${significant(from, 3)} to ${significant(to, 3)} s`;
+  const title = `Voltage and current of ${part} as waves, ${plainTime(from)} to ${plainTime(to)} s`;
   describe(root, options.prefix, title, lines.join(" ").replaceAll(space, " "));
   return root;
 }
+
+/** To the tenth of a millisecond, no zeros behind. */
+const plainTime = (time_s: number): string => String(Number(time_s.toFixed(4)));
 
 const namesOf = (): string[] => waveKey.map(({ name }) => name);
 
@@ -88,14 +99,23 @@ function columnOf(study: WaveStudy, part: string, quantity: WaveQuantity): Float
 interface Waves {
   readonly heading: readonly [before: string, after: string];
   readonly peak: number;
-  readonly curves: readonly { readonly values: Float64Array; readonly style: number | null }[];
+  readonly curves: readonly WaveCurve[];
+}
+
+/** In a window that begins later than the story, no rms of a whole cycle is known before one has passed. */
+function firstRms({ from_s, frequency_Hz, traces: { time_s } }: WaveStudy): number {
+  if (from_s === 0) return 0;
+  const whole = time_s.findIndex((t) => t >= time_s[0] + 1 / frequency_Hz - 1e-6);
+  return whole < 0 ? time_s.length : whole;
 }
 
 function wavesOf(study: WaveStudy, part: string): Waves[] {
   const of = (quantity: "voltage" | "current", heading: Waves["heading"]): Waves => {
     const wave = columnOf(study, part, quantity);
     const rms = columnOf(study, part, `rms ${quantity}`);
-    const curves = waveKey.map(({ style }, i) => ({ values: i === 0 ? wave : rms, style }));
+    const curves = waveKey.map(({ style }, i) =>
+      i === 0 ? { values: wave, style, first: 0 } : { values: rms, style, first: firstRms(study) },
+    );
     return { heading, peak: highest(wave), curves };
   };
   return [of("voltage", ["Voltage at ", ", V"]), of("current", ["Current into ", ", A"])];

@@ -43,14 +43,16 @@ export function check(cabinet: Cabinet, options: StudyOptions = {}): Check | Stu
   };
 }
 
-const notAsked: DelayAdvice = {
+/** Advice where no delays were mapped. */
+export const notAsked: DelayAdvice = {
   recommended_s: null,
   shortest_s: null,
   knee_s: null,
   reason: "The delay map was not asked for.",
 };
 
-const nothingToDelay: DelayAdvice = {
+/** Advice where one motor starts. */
+export const nothingToDelay: DelayAdvice = {
   recommended_s: null,
   shortest_s: null,
   knee_s: null,

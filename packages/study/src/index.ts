@@ -28,6 +28,8 @@ export { protect } from "./protection/protect.ts";
 export type * from "./protection/results.ts";
 export { type ShortTime, shortTimeMargin } from "./protection/shortTime.ts";
 export type * from "./results.ts";
+export { type Staggerer, staggerer } from "./staggerer.ts";
+export { type TracedCase, tracesCsv } from "./tracesCsv.ts";
 export type { Influence, Spread, VaryReport } from "./vary/results.ts";
 export { type VaryOptions, vary } from "./vary/vary.ts";
 export type { Agreement } from "./wave/agreement.ts";

@@ -11,6 +11,12 @@ export const findings = async (page: Page): Promise<string> =>
 
 export const openTab = (page: Page, name: RegExp): Promise<void> => page.getByRole("tab", { name }).click();
 
+/** Chooses one of the page's own examples. */
+export async function chooseExample(page: Page, title: string): Promise<void> {
+  await page.getByText("Examples", { exact: true }).click();
+  await page.getByRole("button", { name: title, exact: true }).click();
+}
+
 /** Opens a part's figures. */
 export async function openPart(page: Page, name: string): Promise<Locator> {
   await openTab(page, /^Cabinet/);

@@ -1,5 +1,4 @@
-import { type Check, check, isFailure } from "@startgap/study";
-import { tracesCsv } from "../csv.ts";
+import { type Check, check, isFailure, tracesCsv } from "@startgap/study";
 import type { Io } from "../io.ts";
 import { jsonText } from "../json.ts";
 import { giveUp, type Prepared, prepare } from "../prepare.ts";

@@ -5,11 +5,11 @@ import {
   isFailure,
   longestWindow_s,
   type StudyFailure,
+  tracesCsv,
   type WaveOptions,
   type WaveStudy,
   wave,
 } from "@startgap/study";
-import { tracesCsv } from "../csv.ts";
 import type { Io, OutputFile } from "../io.ts";
 import { jsonText } from "../json.ts";
 import { named } from "../named.ts";

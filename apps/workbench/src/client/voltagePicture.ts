@@ -3,7 +3,7 @@ import type { CaseName, Check } from "@startgap/study";
 import { el } from "../dom.ts";
 import { adoptStyle } from "../figureStyle.ts";
 import { watchWidth } from "../frames.ts";
-import { delayNow_s } from "../state/delay.ts";
+import { delayShown_s } from "../state/delay.ts";
 import type { SessionStore } from "../state/session.ts";
 import { handleOn } from "../view/handle.ts";
 
@@ -49,12 +49,13 @@ export function voltagePicture(store: SessionStore): VoltagePicture {
       figure = overlay(document, only, options);
       root.prepend(adoptStyle(figure.node));
     } else figure.update(only, options);
-    handle.place(figure.geometry, delayNow_s(store.get()));
+    handle.place(figure.geometry, delayShown_s(store.get()));
     moveLine(time);
   };
   watchWidth(root, () => again());
   store.watch((now, before) => {
-    if (now.moving_s !== before.moving_s && figure !== null) handle.place(figure.geometry, delayNow_s(now));
+    if ((now.moving_s !== before.moving_s || now.isLate) && figure !== null)
+      handle.place(figure.geometry, delayShown_s(now));
   });
   return { root, draw, moveLine };
 }

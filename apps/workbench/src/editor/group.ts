@@ -170,28 +170,27 @@ function replaceKeepingFocus(parent: HTMLElement, children: readonly HTMLElement
 }
 
 function menuOfMissing(editing: Editing, path: Path, properties: Readonly<Record<string, Schema>>) {
-  const select = el("select", {
-    class: "add",
-    "aria-label": `Add to ${labelOf(path[path.length - 1] ?? "file")}`,
-  });
+  const where = labelOf(path[path.length - 1] ?? "file");
+  const select = el("select", { class: "add", "aria-label": `Figure to add to ${where}` });
+  const button = el("button", { type: "button", "aria-label": `Add to ${where}` }, "Add");
+  const root = el("span", { class: "adding" }, select, " ", button);
   let offered: readonly string[] = [];
-  select.addEventListener("change", () => {
-    const key = offered[select.selectedIndex - 1];
+  button.addEventListener("click", () => {
+    const key = offered[select.selectedIndex];
     if (key === undefined) return;
     endStep();
     put(editing.store, [...path, key], beginning(properties[key]));
     document.querySelector<HTMLElement>(`[data-place="${CSS.escape(pathText([...path, key]))}"]`)?.focus();
   });
   return {
-    root: select,
+    root,
     show(keys: readonly string[]): void {
-      select.hidden = keys.length === 0;
+      root.hidden = keys.length === 0;
       if (keys.join() !== offered.join() || select.options.length === 0) {
         offered = keys;
         const options = keys.map((key) => el("option", { title: properties[key].description }, labelOf(key)));
-        fill(select, el("option", {}, "Add a figure …"), ...options);
+        fill(select, ...options);
       }
-      select.selectedIndex = 0;
     },
   };
 }

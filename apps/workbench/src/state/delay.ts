@@ -18,6 +18,16 @@ export function delayNow_s({ moving_s, aimed_s, shown }: Session): number | null
   return told_s === null ? null : (moving_s ?? aimed_s ?? told_s);
 }
 
+/**
+ * The delay that marks on the page stand at. While the handle is moved it is the one that the figures show, so that
+ * everything on the page moves in the same frame; only where the study does not keep up, marks go ahead of the figures.
+ */
+export function delayShown_s(session: Session): number | null {
+  const { moving_s, isLate, shown } = session;
+  if (moving_s === null || isLate || shown === null) return delayNow_s(session);
+  return staggeredDelay_s(shown.check);
+}
+
 /** To the hundredth, and within what the page tries. */
 export const settable = (delay_s: number): number =>
   Math.min(LONGEST_DELAY_s, Math.max(0, Math.round(delay_s * 100) / 100));

@@ -44,6 +44,8 @@ export interface Session extends Snapshot {
   readonly future: readonly Snapshot[];
   /** Where the handle is while it is being moved; null when it rests. */
   readonly moving_s: number | null;
+  /** True while figures of a handle that is moved are longer in coming than anybody waits for. */
+  readonly isLate: boolean;
   /** Where the handle was let go, until the study has caught up. */
   readonly aimed_s: number | null;
   /** True while somebody is typing: the study waits for a pause. */
@@ -70,6 +72,7 @@ export const sessionOf = (first: Partial<Session>): SessionStore =>
     past: [],
     future: [],
     moving_s: null,
+    isLate: false,
     aimed_s: null,
     typing: false,
     issues: [],

@@ -1,5 +1,5 @@
 import type { Cabinet, Example, Issue } from "@startgap/cabinet";
-import type { Check, DelayMap } from "@startgap/study";
+import type { CheckReport, DelayMap, Story } from "@startgap/study";
 
 /** What the page asks of a worker. */
 export type Question =
@@ -11,11 +11,21 @@ export type Question =
 
 export type Answer =
   | { readonly say: "introduced"; readonly schema: unknown; readonly examples: readonly Example[] }
-  /** The cabinet comes along when it was read anew. */
-  | { readonly say: "ran"; readonly text: string; readonly cabinet: Cabinet | null; readonly check: Check }
+  | Ran
   | { readonly say: "mapped"; readonly text: string; readonly map: DelayMap | null }
   | { readonly say: "refused"; readonly text: string; readonly issues: readonly Issue[] }
   | { readonly say: "failed"; readonly sentence: string };
+
+export interface Ran {
+  readonly say: "ran";
+  readonly text: string;
+  /** Comes along when it was read anew. */
+  readonly cabinet: Cabinet | null;
+  readonly report: CheckReport;
+  /** How many of the first stories are those of the answer before: they do not come along. */
+  readonly same: number;
+  readonly stories: readonly Story[];
+}
 
 /** Every answer carries the number of its question. */
 export interface Asked {

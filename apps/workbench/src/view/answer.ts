@@ -4,6 +4,7 @@ import { inNextFrame } from "../frames.ts";
 import {
   COARSE_STEP_s,
   delayNow_s,
+  delayShown_s,
   FINE_STEP_s,
   hasRelay,
   LONGEST_DELAY_s,
@@ -29,7 +30,7 @@ export function answerView(store: SessionStore): HTMLElement {
   });
   const draw = inNextFrame(() => {
     const session = store.get();
-    const delay_s = delayNow_s(session);
+    const delay_s = delayShown_s(session);
     setter.hidden = delay_s === null;
     if (delay_s !== null && document.activeElement !== field)
       field.value = String(Number(delay_s.toFixed(2)));

@@ -21,13 +21,20 @@ export interface FigureCard {
   readonly controls?: HTMLElement;
   /** What the figure is made from: it is drawn anew when this differs. */
   readonly from: (session: Session) => unknown;
+  /** What is laid over the figure, in its stage; told whenever something on the page changed. */
+  readonly over?: (stage: HTMLElement) => (session: Session, canvas: Canvas) => void;
   /** The figure, or words that say why there is none. */
   readonly draw: (session: Session, canvas: Canvas) => SVGSVGElement | string;
 }
 
+/** Narrower than this no figure is drawn, px. */
+const NARROWEST = 280;
+
 /** A figure with its heading; it can be saved as a picture that stands alone. */
 export function figureCard(store: SessionStore, card: FigureCard): HTMLElement {
-  const stage = el("div", { class: "stage" });
+  const picture = el("div");
+  const stage = el("div", { class: "stage" }, picture);
+  const placeOver = card.over?.(stage);
   const save = el("button", { type: "button", class: "small" }, "Save picture");
   save.setAttribute("aria-label", `Save picture: ${card.title}`);
   const root = el(
@@ -44,12 +51,14 @@ export function figureCard(store: SessionStore, card: FigureCard): HTMLElement {
     const session = store.get();
     root.classList.toggle("is-stale", session.shown !== null && !isCurrent(session));
     if (session.shown === null || width === 0 || !inSight()) return;
+    const canvas = { width: Math.max(width, NARROWEST), theme: "auto", prefix: card.id } as const;
+    placeOver?.(session, canvas);
     const from = card.from(session);
     if (drawn !== null && drawn.width === width && sameParts(drawn.from, from)) return;
     drawn = { from, width };
-    const figure = card.draw(session, { width: Math.max(width, 240), theme: "auto", prefix: card.id });
+    const figure = card.draw(session, canvas);
     save.hidden = typeof figure === "string";
-    fill(stage, typeof figure === "string" ? el("p", { class: "soft" }, figure) : adoptStyle(figure));
+    fill(picture, typeof figure === "string" ? el("p", { class: "soft" }, figure) : adoptStyle(figure));
   };
   const draw = inNextFrame(drawNow);
   const inSight = watchSight(root, drawNow);

@@ -11,6 +11,7 @@ import {
 } from "@startgap/figures";
 import type { Session, SessionStore } from "../state/session.ts";
 import { figureCard } from "./figureCard.ts";
+import { mapMark } from "./mapMark.ts";
 import { partPick } from "./partPick.ts";
 
 /** The figures beside the overlay, each from the figures package. */
@@ -18,12 +19,14 @@ export function figureCards(store: SessionStore): HTMLElement[] {
   return [delaysCard(store), voltsCard(store), fuseCard(store), motorCard(store), sketchCard(store)];
 }
 
-/** What every delay would do. It belongs to the cabinet, so a drag leaves it as it is. */
+/** What every delay would do. It belongs to the cabinet, so a drag moves only the mark of the delay now set. */
 const delaysCard = (store: SessionStore): HTMLElement =>
   figureCard(store, {
     id: "delays",
     title: "What every delay would do",
+    says: "The upright mark is the delay now set: drag it, or click where you want it.",
     from: ({ map }) => map,
+    over: (stage) => mapMark(stage, store),
     draw({ map, shown }, canvas) {
       if (map === null) return "Trying every delay …";
       if (map.failure !== null) return map.failure;

@@ -6,28 +6,32 @@ import type { SessionStore } from "../state/session.ts";
 import { setDelay } from "../state/setDelay.ts";
 import { seconds } from "../words.ts";
 
+/** The axis that a handle stands on: of an overlay, or of a delay map. */
+export type HandleAxis = Pick<OverlayGeometry, "height" | "plot" | "xScale"> &
+  Partial<Pick<OverlayGeometry, "secondStart">>;
+
 export interface Handle {
-  /** Moves the handle to a delay on an overlay of this geometry; null hides it. */
-  place(geometry: OverlayGeometry, delay_s: number | null): void;
+  /** Moves the handle to a delay on a figure of this geometry; null hides it. */
+  place(axis: HandleAxis, delay_s: number | null): void;
 }
 
 /**
  * The second motor's start as something to take hold of: a slider for mouse, touch and keys that stands over
  * the mark in the figure. Arrow keys move it finely, with Shift or Page keys coarsely.
  */
-export function handleOn(stage: HTMLElement, store: SessionStore): Handle {
+export function handleOn(stage: HTMLElement, store: SessionStore, name = "time axis"): Handle {
   const grip = el("div", {
     class: "handle",
     role: "slider",
     tabindex: 0,
     hidden: true,
-    "aria-label": "Second start on the time axis",
+    "aria-label": `Second start on the ${name}`,
     "aria-orientation": "horizontal",
     "aria-valuemin": 0,
     "aria-valuemax": LONGEST_DELAY_s,
   });
   stage.append(grip);
-  let geometry: OverlayGeometry | null = null;
+  let geometry: HandleAxis | null = null;
   listenToPointer(grip, store, () => geometry);
   listenToKeys(grip, store);
   return {
@@ -92,7 +96,7 @@ function steppedTo(event: KeyboardEvent, from: number): number | null {
 const STEPS_s = [0.01, 0.02, 0.05, 0.1, 0.2, 0.5, 1, 2, 5];
 
 /** The time at a place on the axis, in round steps of two pixels or more: nobody aims finer. */
-function snapped({ xScale }: OverlayGeometry, x: number): number {
+export function snapped({ xScale }: Pick<HandleAxis, "xScale">, x: number): number {
   const twoPixels_s = xScale.invert(x + 2) - xScale.invert(x);
   const step = STEPS_s.find((one) => one >= twoPixels_s) ?? STEPS_s[STEPS_s.length - 1];
   return Math.round(xScale.invert(x) / step) * step;
@@ -104,11 +108,7 @@ interface Hold {
   readonly offset: number;
 }
 
-function listenToPointer(
-  grip: HTMLElement,
-  store: SessionStore,
-  geometry: () => OverlayGeometry | null,
-): void {
+function listenToPointer(grip: HTMLElement, store: SessionStore, geometry: () => HandleAxis | null): void {
   let hold: Hold | null = null;
   const xOf = (event: PointerEvent): number =>
     event.clientX - grip.parentElement!.getBoundingClientRect().left;

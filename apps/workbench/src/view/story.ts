@@ -3,7 +3,7 @@ import type { Check } from "@startgap/study";
 import { el } from "../dom.ts";
 import { adoptStyle } from "../figureStyle.ts";
 import { inNextFrame, watchWidth } from "../frames.ts";
-import { delayNow_s, staggeredDelay_s } from "../state/delay.ts";
+import { delayShown_s, staggeredDelay_s } from "../state/delay.ts";
 import { isCurrent, type SessionStore, type Stretch } from "../state/session.ts";
 import { handleOn } from "./handle.ts";
 import { lookBar } from "./lookBar.ts";
@@ -58,7 +58,7 @@ export function storyView(store: SessionStore): HTMLElement {
       waiting.replaceWith(adoptStyle(figure.node));
       performance.mark("first picture");
     } else figure.update(shown.check, options);
-    handle.place(figure.geometry, delayNow_s(store.get()));
+    handle.place(figure.geometry, delayShown_s(store.get()));
     reading.show(figure.geometry);
   });
   watchWidth(stage, (now) => {
@@ -66,7 +66,8 @@ export function storyView(store: SessionStore): HTMLElement {
     draw();
   });
   store.watch((now, before) => {
-    if (now.moving_s !== before.moving_s && figure !== null) handle.place(figure.geometry, delayNow_s(now));
+    if ((now.moving_s !== before.moving_s || now.isLate) && figure !== null)
+      handle.place(figure.geometry, delayShown_s(now));
     const rests = (now.moving_s === null) !== (before.moving_s === null);
     const looks = now.look !== before.look && now.look.reading_s === before.look.reading_s;
     if (now.shown !== before.shown || now.text !== before.text || rests || looks) draw();

@@ -1,9 +1,11 @@
 import { el, fill } from "../dom.ts";
+import { offerReport, offerTable } from "../report/offers.ts";
 import { openFile, saveFile } from "../state/files.ts";
 import { change, redo, undo } from "../state/history.ts";
 import { type Kept, keptWork } from "../state/keep.ts";
 import { fragmentOf } from "../state/link.ts";
 import type { SessionStore } from "../state/session.ts";
+import { disclosedMenu, type MenuLine } from "./menu.ts";
 
 /** Where cabinets come from and go to, one step back and forth, and who is looking. */
 export function toolbar(store: SessionStore): HTMLElement {
@@ -29,6 +31,8 @@ export function toolbar(store: SessionStore): HTMLElement {
     openButton(store),
     button("Save", () => saveFile(store)),
     shareButton(store),
+    button("Report", () => void offerReport(store), "For an inspector: one page that stands alone"),
+    button("Curves", () => void offerTable(store), "Every curve of every case, for a spreadsheet"),
     back,
     forth,
     button("Print", () => window.print()),
@@ -36,8 +40,8 @@ export function toolbar(store: SessionStore): HTMLElement {
   );
 }
 
-function button(words: string, onClick: () => void, keys?: string): HTMLButtonElement {
-  return el("button", { type: "button", title: keys ?? null, on: { click: onClick } }, words);
+function button(words: string, onClick: () => void, hint?: string): HTMLButtonElement {
+  return el("button", { type: "button", title: hint ?? null, on: { click: onClick } }, words);
 }
 
 /** Undo of a field's own typing is the browser's business only where the page's would do the same. */
@@ -53,51 +57,33 @@ function listenForKeys(store: SessionStore): void {
   });
 }
 
-/** A menu that does something when one of its lines is chosen, and then shows its name again. */
-function actionMenu(name: string, onChoose: (index: number) => void): HTMLSelectElement {
-  const menu = el("select", { "aria-label": name, class: "menu" }, el("option", {}, name));
-  menu.addEventListener("change", () => {
-    const index = menu.selectedIndex - 1;
-    menu.selectedIndex = 0;
-    if (index >= 0) onChoose(index);
-  });
-  return menu;
-}
-
-function exampleMenu(store: SessionStore): HTMLSelectElement {
-  const menu = actionMenu("Examples", (index) => {
-    const example = store.get().examples[index];
-    change(
-      store,
-      { text: example.text, delay_s: null },
-      { notice: "An invented example. Undo brings your cabinet back." },
-    );
-  });
-  store.watch((now, before) => {
-    if (now.examples !== before.examples)
-      menu.append(...now.examples.map((example) => el("option", {}, example.title)));
-  });
-  return menu;
+function exampleMenu(store: SessionStore): HTMLElement {
+  const lines = (): MenuLine[] =>
+    store.get().examples.map(({ title, text }) => ({
+      words: title,
+      choose: () =>
+        change(
+          store,
+          { text, delay_s: null },
+          { notice: "An invented example. Undo brings your cabinet back." },
+        ),
+    }));
+  return disclosedMenu("Examples", lines);
 }
 
 /** What this browser has kept of other visits and windows. */
-function keptMenu(store: SessionStore): HTMLSelectElement {
-  let kept: readonly Kept[] = [];
-  const menu = actionMenu("Earlier work", (index) => {
-    const { text, delay_s } = kept[index];
-    change(store, { text, delay_s }, { notice: "Restored. Undo brings the cabinet before it back." });
-  });
-  const offer = (): void => {
-    kept = keptWork();
-    const lines = kept.map((one) => el("option", {}, lineOf(one)));
-    const none = el("option", { disabled: true }, "Nothing kept yet");
-    fill(menu, el("option", {}, "Earlier work"), ...(lines.length > 0 ? lines : [none]));
-  };
-  menu.addEventListener("pointerdown", offer);
-  menu.addEventListener("focus", offer);
-  offer();
-  return menu;
-}
+const keptMenu = (store: SessionStore): HTMLElement =>
+  disclosedMenu("Earlier work", () =>
+    keptWork().map((one) => ({
+      words: lineOf(one),
+      choose: () =>
+        change(
+          store,
+          { text: one.text, delay_s: one.delay_s },
+          { notice: "Restored. Undo brings the cabinet before it back." },
+        ),
+    })),
+  );
 
 function lineOf({ at, title }: Kept): string {
   const when = new Date(at).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });

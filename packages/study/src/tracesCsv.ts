@@ -6,7 +6,8 @@ interface Column {
   readonly values: Float64Array;
 }
 
-export interface Told {
+/** A case with its columns: a story, or a waveform study. */
+export interface TracedCase {
   readonly case: string;
   readonly traces: { readonly time_s: Float64Array; readonly columns: readonly Column[] };
 }
@@ -23,7 +24,7 @@ const cell = (text: string): string => (/[",\r\n]/.test(text) ? `"${text.replace
 const number = (value: number | undefined, digits = 7): string =>
   value !== undefined && Number.isFinite(value) ? `${Number(value.toPrecision(digits))}` : "";
 
-function rows(story: Told, headings: readonly string[]): string[] {
+function rows(story: TracedCase, headings: readonly string[]): string[] {
   const byHeading = new Map(story.traces.columns.map((column) => [heading(column), column.values]));
   const values = headings.map((h) => byHeading.get(h));
   return Array.from(story.traces.time_s, (t, i) =>
@@ -35,7 +36,7 @@ function rows(story: Told, headings: readonly string[]): string[] {
  * The stories as one table, quoted as RFC 4180 says: `case`, `time_s`, then a column a quantity with its unit. Times stand as the
  * solver stepped; the two sides of a jump are two rows at the same time. What a story lacks stays empty.
  */
-export function tracesCsv(stories: readonly Told[]): string {
+export function tracesCsv(stories: readonly TracedCase[]): string {
   const headings = [...new Set(stories.flatMap((story) => story.traces.columns.map(heading)))];
   const head = ["case", "time_s", ...headings].map(cell).join(",");
   return `${[head, ...stories.flatMap((story) => rows(story, headings))].join("\n")}\n`;

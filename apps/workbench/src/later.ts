@@ -1,0 +1,4 @@
+/** What the first picture does not need: it follows once that is drawn. */
+
+export { waveform } from "@startgap/figures";
+export { reportOf } from "./report/reportOf.ts";

@@ -1,0 +1,50 @@
+/** Longer work off the page's own thread: one question, one answer. */
+
+import { check, failures, isFailure, type StudyFailure, tracesCsv, wave } from "@startgap/study";
+import type { LaterAnswer, LaterQuestion, Told } from "./laterMessages.ts";
+
+const tell = (told: Told, handedOver: Transferable[] = []): void =>
+  (self as unknown as Worker).postMessage(told, handedOver);
+
+/** A hundredth at a time is often enough to be told. */
+function progressTeller(): (fraction: number) => void {
+  let last = 0;
+  return (fraction) => {
+    if (fraction < last + 0.01) return;
+    last = fraction;
+    tell({ progress: fraction });
+  };
+}
+
+const failed = ({ failed: sentence }: StudyFailure): LaterAnswer => ({ say: "failed", sentence });
+
+function answerTo({ ask, cabinet, options }: LaterQuestion): LaterAnswer {
+  const onProgress = progressTeller();
+  if (ask === "wave") {
+    const study = wave(cabinet, { ...options, onProgress });
+    return isFailure(study) ? failed(study) : { say: "wave", study };
+  }
+  const told = check(cabinet, { ...options, onProgress, withMap: ask === "everything" });
+  if (isFailure(told)) return failed(told);
+  if (ask === "table") return { say: "table", text: tracesCsv(told.stories) };
+  const alone = failures(cabinet, options);
+  return { say: "everything", check: told, failures: isFailure(alone) ? undefined : alone };
+}
+
+/** A mistake in the study must not leave the page waiting. */
+function caught(question: LaterQuestion): LaterAnswer {
+  try {
+    return answerTo(question);
+  } catch (error) {
+    return {
+      say: "failed",
+      sentence: `The study stopped: ${error instanceof Error ? error.message : error}.`,
+    };
+  }
+}
+
+addEventListener("message", ({ data }: MessageEvent<LaterQuestion>) => {
+  const answer = caught(data);
+  const columns = answer.say === "wave" ? answer.study.traces.columns.map(({ values }) => values.buffer) : [];
+  tell({ answer }, [...new Set(columns)] as Transferable[]);
+});
