@@ -18,7 +18,7 @@ export function coast<M>(flow: Flow, from: Moved, tEnd: number, follow: Follower
     return y;
   };
   const last = at(tEnd);
-  const passage = follow.visit(points, last, flow);
+  const passage = follow.visit(points, last, flow, false);
   if (passage === null) return { ...from, t: tEnd, y: last, flow: null };
   return { ...from, t: passage.t, y: at(passage.t), passage, flow: null };
 }

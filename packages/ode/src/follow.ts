@@ -10,8 +10,16 @@ export interface Follower<M> {
   next(): number;
   /** True when the snapshots due in a step leave no stretch of it longer than `gap_s` unread. */
   covers(tOld: number, t: number, gap_s: number): boolean;
-  /** Visits `points` (ascending, the last one with state `yLast`) on `solution`. */
-  visit(points: readonly number[], yLast: readonly number[], solution: Solution): Passage | null;
+  /**
+   * Visits `points` (ascending, the last one with state `yLast`) on `solution`; guards are looked at there, and at
+   * snapshots too where these stand in for points.
+   */
+  visit(
+    points: readonly number[],
+    yLast: readonly number[],
+    solution: Solution,
+    snapshotsToo: boolean,
+  ): Passage | null;
 }
 
 export function follower<M>(
@@ -24,21 +32,25 @@ export function follower<M>(
   let mode = firstMode;
   let index = 0;
   const y = doubles(dimension);
+  const snapshot = doubles(dimension);
   const next = (): number => (index < snapshots.length ? snapshots[index] : Number.POSITIVE_INFINITY);
   const handOut = (at: number, state: readonly number[]): void => {
     while (next() <= at) onSnapshot(snapshots[index++], state, mode);
   };
-  const stopAt = (passage: Passage, solution: Solution): Passage => {
-    while (next() < passage.t) {
-      solution(next(), y);
-      handOut(next(), y);
+  const handOutBefore = (t: number, solution: Solution): void => {
+    while (next() < t) {
+      solution(next(), snapshot);
+      handOut(next(), snapshot);
     }
+  };
+  const stopAt = (passage: Passage, solution: Solution): Passage => {
+    handOutBefore(passage.t, solution);
     solution(passage.t, y);
     handOut(passage.t, y);
     recorder?.sample(passage.t, y, mode);
     return passage;
   };
-  /** Guards are looked at wherever the solution is read anyway. */
+  /** Hands out what is due before a moment, guards looked at on the way. */
   const visitSnapshots = (before: number, solution: Solution): Passage | null => {
     for (let at = next(); at < before; at = next()) {
       solution(at, y);
@@ -62,17 +74,18 @@ export function follower<M>(
       }
       return t - before <= gap_s;
     },
-    visit(points, yLast, solution) {
+    visit(points, yLast, solution, snapshotsToo) {
       const last = points.length - 1;
       for (let i = 0; i <= last; i++) {
         const t = points[i];
-        const caught = visitSnapshots(t, solution);
+        const caught = snapshotsToo ? visitSnapshots(t, solution) : null;
         if (caught !== null) return caught;
         const at = i === last ? yLast : y;
         if (i < last) solution(t, y);
         const passage = advance(t, at, solution);
         if (passage !== null) return stopAt(passage, solution);
         if (recorder !== null && (i === last || recorder.interior)) recorder.sample(t, at, mode);
+        handOutBefore(t, solution);
         handOut(t, at);
       }
       return null;

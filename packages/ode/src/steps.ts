@@ -45,7 +45,7 @@ export function closeSteps<M>(
   advance(plant, moved, mode, tEnd, settings, true, (tOld, t, y, solution) => {
     const seen = inner > 0 && !recorded && follow.covers(tOld, t, (t - tOld) / (inner + 1));
     stepPoints(points, tOld, t, seen ? 0 : inner);
-    moved.passage = follow.visit(points, y, solution);
+    moved.passage = follow.visit(points, y, solution, seen);
     if (moved.passage === null) return goesOn(plant, moved, mode, t, y, tEnd, settings);
     const at = doubles(dimension);
     solution(moved.passage.t, at);
