@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import { type Cabinet, type Issue, writeCabinet } from "@startgap/cabinet";
 import { type Paper, reportHtml } from "@startgap/figures";
-import { type Check, check, failures, isFailure } from "@startgap/study";
+import { type Check, check, failures, gravest, isFailure } from "@startgap/study";
 import manifest from "../../package.json" with { type: "json" };
 import { tracesCsv } from "../csv.ts";
 import type { Io, OutputFile, Printer } from "../io.ts";
@@ -11,7 +11,6 @@ import { giveUp, type Prepared, prepare } from "../prepare.ts";
 import { watched } from "../progress.ts";
 import type { SettingFlags } from "../settings.ts";
 import { exit, statusOf } from "../status.ts";
-import { gravest } from "../text/findings.ts";
 import { plain } from "../text/plain.ts";
 
 export interface ReportFlags extends SettingFlags {
