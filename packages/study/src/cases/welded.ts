@@ -1,14 +1,16 @@
 import type { Circuit, CircuitPlant, Mode, Script } from "@startgap/circuit";
 import { plantOf } from "@startgap/circuit";
 import { type Event, run } from "@startgap/ode";
-import type { StudyFailure } from "../failure.ts";
+import { failureOf, type StudyFailure } from "../failure.ts";
+import { lasting } from "../failures/dangers.ts";
 import { eventOf } from "../story.ts";
 import type { Pace } from "../telling.ts";
-import { seconds } from "../words.ts";
 import type { CaseStory, Told } from "./caseStory.ts";
 import type { CaseFinding } from "./results.ts";
 import { asFiled, type Scene } from "./scene.ts";
 
+const IN_LINE =
+  "Let a pressure switch break the motor's own line, or put a second contactor in series, and test the relief valve every season.";
 /** Longest time in which a receiver is waited for, s. */
 const WAITS_s = 6 * 3600;
 const SHOWN_EVENTS = 200;
@@ -54,8 +56,8 @@ function tellWelded(scene: Scene, pace: Pace): Told | StudyFailure {
     tolerance: pace.tolerance,
     signal: pace.signal,
   });
-  if (["cancelled", "not finite", "too many steps"].includes(outcome.ending))
-    return { failed: outcome.says, at_s: outcome.t };
+  const failure = failureOf(outcome);
+  if (failure !== null) return failure;
   return {
     report: null,
     findings: motorsOf(plant).map((motor) => stopFinding(plant, motor, events, end.mode)),
@@ -88,7 +90,13 @@ function stopFinding(plant: CircuitPlant, motor: Pumping, events: readonly Event
   const called = (event: Event): boolean => event.name === `${motor.receiver}: relief valve lifts`;
   const lifts = events.find(called);
   const stops = stoppedBy(plant, motor, events, mode);
-  const base = { finding: "stops at its pressure", part: motor.name, case: "contactor welded" } as const;
+  const base = {
+    finding: "stops at its pressure",
+    part: motor.name,
+    case: "contactor welded",
+    gravity: "danger",
+    change: null,
+  } as const;
   const basis = "common practice, no source: the relief valve is the last line, not the stop; test it";
   if (stops !== null && lifts === undefined)
     return {
@@ -98,7 +106,7 @@ function stopFinding(plant: CircuitPlant, motor: Pumping, events: readonly Event
       limit: null,
       unit: "s",
       basis,
-      says: `${motor.name}: stopped after ${seconds(stops.t)}: ${stops.name}.`,
+      says: `${motor.name}: stopped after ${lasting(stops.t)} by ${eventOf(stops).part}.`,
     };
   return {
     ...base,
@@ -110,7 +118,8 @@ function stopFinding(plant: CircuitPlant, motor: Pumping, events: readonly Event
     says:
       lifts === undefined
         ? `${motor.name}: nothing stops it and ${motor.receiver} has no relief valve in the file.`
-        : `${motor.name}: runs on past the cut-out until the relief valve of ${motor.receiver} lifts after ${seconds(lifts.t)}.`,
+        : `${motor.name}: runs on past the cut-out until the relief valve of ${motor.receiver} lifts after ${lasting(lifts.t)}.`,
+    change: lifts === undefined ? `Fit a relief valve to ${motor.receiver}. ${IN_LINE}` : IN_LINE,
   };
 }
 
