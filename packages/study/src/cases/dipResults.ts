@@ -1,3 +1,5 @@
+import type { Verdict } from "../results.ts";
+
 /** What a dip does to the starts that follow it. */
 export type DipEnd =
   /** Every motor runs on. */
@@ -19,6 +21,8 @@ export interface DipOutcome {
   readonly left: number;
   readonly length_s: number;
   readonly end: DipEnd;
+  /** Back one after the other: pass; all together: caution; something stalls, melts, chatters or stays off: fail. */
+  readonly verdict: Verdict;
   /** Contactors that let go, relays that lost their count, timers that locked out. */
   readonly letGo: readonly string[];
   readonly reset: readonly string[];
@@ -53,6 +57,8 @@ export interface DipMap {
   readonly edges: readonly DipEdges[];
   /** The delay between motors with which the stories were told. */
   readonly delay_s: number;
+  /** What to change for the gravest of these dips, one sentence; null when nothing needs to. */
+  readonly change: string | null;
 }
 
 /** No map: why there is none. */

@@ -26,9 +26,9 @@ const LENGTH_WITHIN = 5e-4;
 /** An edge in depth, of nominal voltage. */
 const DEPTH_WITHIN = 0.005;
 /** Edges of neighbouring depths that lie within this part of each other are one line. */
-const SAME_EDGE = 0.1;
+const SAME_EDGE = 0.15;
 /** Depths put between those asked for, at most. */
-const MOST_REFINED = 40;
+const MOST_REFINED = 30;
 
 /** Every length at one depth, and between them every length at which the end changes. */
 export function rowOf(ground: Ground, left: number): DipRow | StudyFailure {
@@ -67,37 +67,52 @@ const edgesOf = ({ left, outcomes, changes }: DipRow): DipEdges => ({
   changes,
 });
 
-/** True when a line can be drawn from every edge of one depth to that of the next. */
-function alike(a: DipRow, b: DipRow): boolean {
-  return (
-    a.outcomes[0].end === b.outcomes[0].end &&
-    a.changes.length === b.changes.length &&
-    a.changes.every(({ at_s, after }, i) => {
-      const other = b.changes[i];
-      return after === other.after && Math.abs(at_s - other.at_s) <= SAME_EDGE * Math.min(at_s, other.at_s);
-    })
-  );
+const endsOf = ({ left, outcomes, changes }: DipRow): string =>
+  [edgesOf({ left, outcomes, changes }).shortest, ...changes.map(({ after }) => after)].join();
+
+/** Different ends follow each other. */
+const differ = (a: DipRow, b: DipRow): boolean => endsOf(a) !== endsOf(b);
+
+/** The same ends follow each other, at lengths too far apart to draw a line from one to the other. */
+const drift = (a: DipRow, b: DipRow): boolean =>
+  !differ(a, b) &&
+  a.changes.some(({ at_s }, i) => {
+    const other = b.changes[i].at_s;
+    return Math.abs(at_s - other) > SAME_EDGE * Math.min(at_s, other);
+  });
+
+/**
+ * The rows with more between them wherever the answer changes with the depth: first where other ends follow each
+ * other, down to the least step; then where they come at other lengths, as far as there is room.
+ */
+export function refinedRows(ground: Ground, rows: readonly DipRow[]): DipEdges[] | StudyFailure {
+  const sharp = refined(ground, rows, differ);
+  if ("failed" in sharp) return sharp;
+  const smooth = refined(ground, sharp, drift);
+  return "failed" in smooth ? smooth : smooth.map(edgesOf);
 }
 
-/** The rows with more between them wherever the answer changes with the depth. */
-export function refinedRows(ground: Ground, rows: readonly DipRow[]): DipEdges[] | StudyFailure {
-  let room = MOST_REFINED;
-  const between = (a: DipRow, b: DipRow): DipRow[] | StudyFailure => {
-    if (room <= 0 || b.left - a.left <= DEPTH_WITHIN || alike(a, b)) return [];
-    room--;
-    const middle = rowOf(ground, (a.left + b.left) / 2);
-    if ("failed" in middle) return middle;
-    const first = between(a, middle);
-    if ("failed" in first) return first;
-    const second = between(middle, b);
-    return "failed" in second ? second : [...first, middle, ...second];
-  };
-  const all: DipRow[] = [];
-  for (const row of rows) {
-    const last = all[all.length - 1];
-    const more = last === undefined ? [] : between(last, row);
-    if ("failed" in more) return more;
-    all.push(...more, row);
+/** Halves every step that needs it, all of them once before any of them twice. */
+function refined(
+  ground: Ground,
+  rows: readonly DipRow[],
+  needs: (a: DipRow, b: DipRow) => boolean,
+): DipRow[] | StudyFailure {
+  let all = [...rows];
+  for (let room = MOST_REFINED; room > 0; ) {
+    const next: DipRow[] = [];
+    for (const row of all) {
+      const last = next[next.length - 1];
+      if (room > 0 && last !== undefined && row.left - last.left > DEPTH_WITHIN && needs(last, row)) {
+        const middle = rowOf(ground, (last.left + row.left) / 2);
+        if ("failed" in middle) return middle;
+        next.push(middle);
+        room--;
+      }
+      next.push(row);
+    }
+    if (next.length === all.length) return all;
+    all = next;
   }
-  return all.map(edgesOf);
+  return all;
 }

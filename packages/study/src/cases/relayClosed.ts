@@ -17,7 +17,7 @@ const CHANGES = {
 export const relayClosed: CaseStory = {
   kind: "relay failed closed",
   about: (scene) =>
-    `${holding(scene).join(", ")} stuck closed: nothing is held back, all motors start at once.`,
+    `Stuck closed is ${holding(scene).join(", ")}: nothing is held back, all motors start at once.`,
   skip: (scene) => (holding(scene).length > 0 ? null : "No delay relay holds a motor back."),
   tell(scene, pace) {
     const stuck = new Set(holding(scene));

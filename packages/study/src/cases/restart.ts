@@ -1,10 +1,10 @@
 import type { Script } from "@startgap/circuit";
 import type { StudyFailure } from "../failure.ts";
 import { firstLive } from "../judge/live.ts";
-import { worth } from "../remedies.ts";
 import type { Pace, Telling } from "../telling.ts";
 import { percent, seconds, setting } from "../words.ts";
 import { type CaseStory, type Skipped, type Told, toldAs } from "./caseStory.ts";
+import { restartChange, UNLOADED } from "./dipAdvice.ts";
 import type { DipOutcome } from "./dipResults.ts";
 import { dipSays } from "./dipWords.ts";
 import { NO_LINE } from "./lowLine.ts";
@@ -14,7 +14,6 @@ import {
   type Dip,
   forgetting,
   hasSteadySupply,
-  holding,
   runFrom,
   running,
   type Scene,
@@ -29,6 +28,8 @@ const ALL_BUT_s = 0.05;
 
 /** Judged of the start that follows; what the dip itself does to the voltage is no fault of the cabinet. */
 const OF_THE_RESTART: readonly string[] = ["run-up", "lowest motor voltage", "fuse holds"];
+
+const LOADED = { "run-up": UNLOADED, "stands still": UNLOADED, "fuse holds": UNLOADED };
 
 /** What follows a dip, recorded from its end on. */
 function tellRestart(kind: CaseKind, scene: Scene, dip: Dip, pace: Pace): Told | Skipped | StudyFailure {
@@ -65,53 +66,21 @@ function keptUp(finding: CaseFinding, { recording, plant }: Telling): CaseFindin
   return { ...finding, outcome: "pass", value: 0, change: null, says };
 }
 
-/** Back by itself and one after the other, whatever the heads: pass. All at once: caution; not at all: fail. */
+/** How everything comes back, and what to change in it. */
 function restartFinding(kind: CaseKind, outcome: DipOutcome, scene: Scene): CaseFinding {
-  const { end, chatters } = outcome;
-  const change = restartChange(scene, outcome);
   return {
     finding: "comes back",
     part: scene.circuit.parts[0].name,
     case: kind,
-    outcome: change === null ? "pass" : end === "together" && !isBroken(outcome) ? "caution" : "fail",
-    gravity: chatters.length > 0 ? "danger" : "stops work",
+    outcome: outcome.verdict,
+    gravity: outcome.chatters.length > 0 ? "danger" : "stops work",
     value: outcome.length_s,
     limit: null,
     unit: "s",
     basis: "common practice, no source: what a dip has stopped must come back one motor after the other",
     says: dipSays(outcome),
-    change,
+    change: restartChange(scene, outcome),
   };
-}
-
-const isBroken = ({ end, stalled, melted, chatters }: DipOutcome): boolean =>
-  stalled.length + melted.length + chatters.length > 0 || end === "stays off" || end === "chatters";
-
-const UNLOADED =
-  "Fit unloaders that empty the heads at every stop, and a lock-out timer that leaves them the time to.";
-const LOADED = { "run-up": UNLOADED, "stands still": UNLOADED, "fuse holds": UNLOADED };
-
-/** What to change in the restart; null when it needs nothing. */
-function restartChange(scene: Scene, outcome: DipOutcome): string | null {
-  const { end, stalled, melted, chatters, loaded } = outcome;
-  if (chatters.length > 0 || end === "chatters") return worth("contacts weld", "fail").change;
-  if (stalled.length + melted.length > 0) return loaded.length > 0 ? UNLOADED : LOCKED_OUT;
-  if (end === "stays off")
-    return "Give what stays off a way back that needs no hand, or a lamp that tells of it.";
-  return end === "together" ? forgetful(scene) : null;
-}
-
-const LOCKED_OUT =
-  "Fit a lock-out timer in the contactor's path, so that after any dip everything starts from the beginning.";
-
-/** A relay that resets before the contactor is in again never restarts two motors together. */
-function forgetful(scene: Scene): string {
-  const lags = scene.circuit.parts.flatMap((p) =>
-    p.is === "contactor" && p.coil !== null ? [p.coil.pullInTime_s] : [],
-  );
-  if (lags.length === 0 || holding(scene).length === 0) return LOCKED_OUT;
-  const within = `${Math.round(1000 * Math.min(...lags))} ms`;
-  return `Fit a lock-out timer in the contactor's path, or a delay relay that loses its count within ${within} without voltage.`;
 }
 
 /** Off for longer than anything remembers: contactors, relays and timers all begin anew. */

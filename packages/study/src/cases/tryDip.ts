@@ -3,6 +3,7 @@ import { type Event, run, type Standing } from "@startgap/ode";
 import { failureOf, type StudyFailure } from "../failure.ts";
 import { eventOf } from "../story.ts";
 import type { Pace } from "../telling.ts";
+import { verdictOf } from "./dipAdvice.ts";
 import type { DipEnd, DipOutcome } from "./dipResults.ts";
 import { runs } from "./runs.ts";
 import { asFiled, type Dip, type Running, type Scene } from "./scene.ts";
@@ -63,7 +64,8 @@ export function tryDip(
   const failure = failureOf(outcome);
   if (failure !== null) return failure;
   const told = outcomeOf(plant, dip, over_s, motors, events, end);
-  return outcome.ending === "endless chatter" ? { ...told, end: "chatters" } : told;
+  const ends: DipEnd = outcome.ending === "endless chatter" ? "chatters" : told.end;
+  return { ...told, end: ends, verdict: verdictOf({ ...told, end: ends }) };
 }
 
 const passagesOf = (plant: CircuitPlant, mode: Mode): Passage[] =>
@@ -116,7 +118,7 @@ function outcomeOf(
   motors: readonly Passage[],
   events: readonly Event[],
   end: Standing<Mode>,
-): DipOutcome {
+): Omit<DipOutcome, "verdict"> {
   const told = events.map(eventOf);
   const { parts } = plant.layout.circuit;
   const kindOf = new Map(parts.map((p) => [p.name, p.is as string]));

@@ -39,7 +39,7 @@ const hasAir = ({ parts }: Circuit): boolean =>
 export const weldedContactor: CaseStory = {
   kind: "contactor welded",
   about: ({ circuit }) =>
-    `${weldable(circuit).join(", ")} welded: the motors run until something else stops them, or the relief valve lifts.`,
+    `Welded is ${weldable(circuit).join(", ")}: the motors run until something else stops them, or the relief valve lifts.`,
   skip({ circuit }) {
     if (weldable(circuit).length === 0) return "No contactor with a coil stands ahead of a motor.";
     return hasAir(circuit) ? null : "No compressor is known to fill a receiver, so nothing calls for a stop.";
