@@ -112,7 +112,7 @@ describe("a relay failed closed", () => {
       expect(one.runUp_s).toBeCloseTo(other.runUp_s ?? 0, 6);
       expect(one.lowestVoltage_V).toBeCloseTo(other.lowestVoltage_V ?? 0, 5);
     }
-    expect(told.about).toBe("relay stuck closed: nothing is held back, all motors start at once.");
+    expect(told.about).toBe("Stuck closed is relay: nothing is held back, all motors start at once.");
   });
 });
 
