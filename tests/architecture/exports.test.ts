@@ -38,6 +38,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     throughRating_VA transformerFrom turnsShares usualCodeLetter usualFullLoadCurrent_A variations
     withstand_A2s writeCabinet`,
   study: `
+    NoDips byDanger deciding gravest gravestOf gravities onceEach unheld verdicts
     Agreement AngleTried ClampReading FirstCycles InrushStudy MotorStartReading SwitchOn WaveColumn
     WaveOptions WaveQuantity WaveStudy WaveTraces inrush longestWindow_s wave
     Cooling Cycle NeutralFirst ShortTime StartsAllowed Swing bodyOfMass capacitorStarts coolingArea_m2
@@ -55,7 +56,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
   figures: `
     CurvePoint DelayMapGeometry DelayMapOptions delayMapGeometry FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
-    TorqueSpeedInput VoltageBand cabinetInReport delayMap exceedance lowestVoltageOf
+    TorqueSpeedInput VoltageBand cabinetInReport delayMap dipMap exceedance lowestVoltageOf
     nominalsOf overlay reportHtml settlingSpeed_rpm singleLine svgText timeAt timeCurrent timeCurrentOf
     WaveformOptions switchOn torqueSpeed torqueSpeedOf valuesAt voltageBands waveform whereTheVoltsGo`,
 };

@@ -17,6 +17,8 @@ export const finding = (
   unit: "",
   basis: "common practice",
   says: `${part}: ${named}, ${outcome} (${of}).`,
+  gravity: "stops work",
+  change: null,
 });
 
 export const caseReport = (of: CaseName, delay_s: number): CaseReport => ({

@@ -1,7 +1,8 @@
+import { gravest } from "@startgap/study";
 import { describe, expect, it } from "vitest";
 import { caseRows } from "../../apps/cli/src/text/cases.ts";
 import { mapRows, passRuns, passSentence, printedRows } from "../../apps/cli/src/text/delayMap.ts";
-import { findingLines, gravest, togetherLines } from "../../apps/cli/src/text/findings.ts";
+import { findingLines, togetherLines } from "../../apps/cli/src/text/findings.ts";
 import { amperes, percent, seconds, setting, significant, volts } from "../../apps/cli/src/text/numbers.ts";
 import { painter } from "../../apps/cli/src/text/paint.ts";
 import { table } from "../../apps/cli/src/text/table.ts";

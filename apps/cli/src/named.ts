@@ -1,10 +1,10 @@
 import { type Issue, nearestName } from "@startgap/cabinet";
 
 /** Letters and digits alone: "Compressor-1" is "compressor 1". */
-const bare = (name: string): string => name.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
+export const bare = (name: string): string => name.toLowerCase().replace(/[^\p{L}\p{N}]/gu, "");
 
 /** The name that differs in capitals, blanks and hyphens only, of which a piece was typed, or that is nearly it. */
-const nearestTo = (name: string, names: readonly string[]): string | undefined =>
+export const nearestTo = (name: string, names: readonly string[]): string | undefined =>
   names.find((known) => bare(known) === bare(name)) ??
   names.find((known) => bare(name) !== "" && bare(known).includes(bare(name))) ??
   nearestName(name, names);

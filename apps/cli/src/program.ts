@@ -208,6 +208,57 @@ function addProtect(parent: Command, io: Io, finish: Finish): void {
     );
 }
 
+const dipHelp = 'with --length: what is left of the voltage in percent, as "40"';
+
+/** One name more of an option that may be repeated. */
+const gathered = (name: string, names: readonly string[] = []): readonly string[] => [...names, name];
+
+function addCases(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "cases",
+    io,
+    "what a cold day, a full head, a low line, a dip, a stall or a failed part brings, and what to change",
+    [
+      "cases shed.cabinet.json",
+      'cases shed.cabinet.json --case "low line,power return" --all',
+      'cases shed.cabinet.json --case dip --left 40 --length "100 ms" --json',
+    ],
+  );
+  withSettings(withDelay(command))
+    .option("--case <name>", "only this one; may be repeated, or several with commas", gathered)
+    .option("--left <percent>", `the dip of the case dip, ${dipHelp}`)
+    .option("--length <time>", 'how long that dip lasts, as "100 ms"')
+    .option("--tries <number>", "how often a motor that is held is tried in a row (else 3)")
+    .option("--all", "every finding in its own sentence, also what passes")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/cases.ts")).casesCommand(file, flags, io)),
+    );
+}
+
+function addDips(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "dips",
+    io,
+    "after which dips of the line everything runs on, restarts together, or comes back one by one",
+    [
+      "dips shed.cabinet.json",
+      "dips shed.cabinet.json -o dips.svg",
+      'dips shed.cabinet.json --left 40 --length "100 ms"',
+    ],
+  );
+  withSettings(withDelay(command))
+    .option("--left <percent>", `one dip alone, ${dipHelp}`)
+    .option("--length <time>", 'how long that dip lasts, as "100 ms"')
+    .option("-o, --output <OUT.svg>", "draw the map: depth against length")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/dips.ts")).dipsCommand(file, flags, io)),
+    );
+}
+
 function addWave(parent: Command, io: Io, finish: Finish): void {
   const command = onFile(
     parent,
@@ -298,6 +349,8 @@ export function program(io: Io, finish: Finish): Command {
     addVary,
     addProtect,
     addFailures,
+    addCases,
+    addDips,
     addWave,
     addNew,
     addDemo,

@@ -20,8 +20,6 @@ export const verdictWord: Readonly<Record<Verdict, string>> = {
   fail: "Fails",
 };
 
-export const verdictOrder: readonly Verdict[] = ["fail", "caution", "pass"];
-
 /** "2 fail, 1 to watch, 5 pass": only what there is. */
 export function countWords(outcomes: readonly Verdict[]): string {
   const count = (verdict: Verdict): number => outcomes.filter((one) => one === verdict).length;

@@ -57,7 +57,7 @@ interface Compressed {
  * unloaded delivers too.
  *
  * Source: Compressed Air and Gas Handbook, pump-up formula (from memory). Checked by
- * packages/circuit/test/receiver.test.ts.
+ * packages/circuit/test/receiver.test.ts and tests/published/receivers.
  */
 export function receiverModel(p: ReceiverParameters, place: ControlPlacement): PartModel<ReceiverMode> {
   const { state, index } = place;

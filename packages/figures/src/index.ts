@@ -1,6 +1,7 @@
 export type { Page } from "./context.ts";
 export { type DelayMapGeometry, type DelayMapOptions, delayMap, delayMapGeometry } from "./delayMap.ts";
 export type { Nominals } from "./delayMapPanels.ts";
+export { dipMap } from "./dipMap.ts";
 export { type CurvePoint, exceedance, timeAt } from "./exceedance.ts";
 export type { FigureOptions } from "./frame.ts";
 export type { Measured } from "./measured.ts";

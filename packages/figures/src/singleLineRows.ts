@@ -1,6 +1,6 @@
 /** A tree of parts as rows: a chain runs straight down, a branch steps aside. */
 
-import type { Finding, Verdict } from "@startgap/study";
+import { type Finding, verdicts } from "@startgap/study";
 import { caseWords } from "./overlayWords.ts";
 
 /** What the sketch needs to know of a part. */
@@ -24,8 +24,6 @@ export interface SketchRow {
   /** Findings about it, worst first. */
   readonly findings: readonly Finding[];
 }
-
-const gravity: readonly Verdict[] = ["fail", "caution", "pass"];
 
 /** Rows in the order of a walk from the supply; parts that hang on nothing known are roots of their own. */
 export function sketchRows(parts: readonly SketchPart[], findings: readonly Finding[]): SketchRow[] {
@@ -69,5 +67,5 @@ function withCases(findings: readonly Finding[]): readonly Finding[] {
 
 function worstFirst(findings: readonly Finding[], name: string): Finding[] {
   const own = findings.filter(({ part }) => part === name);
-  return own.sort((a, b) => gravity.indexOf(a.outcome) - gravity.indexOf(b.outcome));
+  return own.sort((a, b) => verdicts.indexOf(a.outcome) - verdicts.indexOf(b.outcome));
 }

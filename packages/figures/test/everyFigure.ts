@@ -2,6 +2,7 @@
 
 import {
   delayMap,
+  dipMap,
   type FigureOptions,
   nominalsOf,
   overlay,
@@ -13,6 +14,7 @@ import {
   waveform,
   whereTheVoltsGo,
 } from "../src/index.ts";
+import { exampleDips } from "./dipMaps.ts";
 import { exampleCabinet, exampleFuse, exampleMotor } from "./plots.ts";
 import { exampleCheck, type Setup } from "./stories.ts";
 import { exampleInrush, exampleWave } from "./waves.ts";
@@ -25,7 +27,8 @@ export type FigureName =
   | "whereTheVoltsGo"
   | "singleLine"
   | "waveform"
-  | "switchOn";
+  | "switchOn"
+  | "dipMap";
 
 export function everyFigure(
   page: Page,
@@ -43,5 +46,6 @@ export function everyFigure(
     singleLine: singleLine(page, parts, findings, options),
     waveform: waveform(page, exampleWave(setup), options),
     switchOn: switchOn(page, exampleInrush(setup), options),
+    dipMap: dipMap(page, exampleDips(), options),
   };
 }

@@ -228,6 +228,8 @@ export function exampleFindings(setup: Setup = ordinary): Finding[] {
     unit: "",
     basis: "test data",
     says,
+    gravity: "stops work",
+    change: null,
   });
   return [
     finding(

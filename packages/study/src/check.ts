@@ -1,10 +1,11 @@
 import type { Cabinet } from "@startgap/cabinet";
 import { type Circuit, plantOf } from "@startgap/circuit";
+import { agreed } from "./agreed.ts";
 import { delayMap } from "./delayMap.ts";
 import { isFailure, type StudyFailure } from "./failure.ts";
 import { type Judged, judged } from "./judge/judged.ts";
 import type { StudyOptions } from "./options.ts";
-import type { Check, DelayAdvice, Finding } from "./results.ts";
+import type { Check, DelayAdvice } from "./results.ts";
 import { delayFor, type Stagger, staggerOf } from "./stagger.ts";
 import { storyOf } from "./story.ts";
 import { durationOf, type Pace, tellBranch, tellTrunk } from "./telling.ts";
@@ -81,15 +82,4 @@ function judgeCases(
     cases.push(judged(told, name, stagger));
   }
   return cases;
-}
-
-/** Keeps a verdict that a tenfold tighter tolerance confirms. */
-export function agreed(findings: readonly Finding[], tighter: readonly Finding[]): Finding[] {
-  const key = ({ finding, part }: Finding): string => JSON.stringify([finding, part]);
-  const confirmed = new Map(tighter.map((finding) => [key(finding), finding.outcome]));
-  return findings.map((finding) =>
-    confirmed.get(key(finding)) === finding.outcome
-      ? finding
-      : { ...finding, outcome: "caution", says: `${finding.says} Too close to its limit to call.` },
-  );
 }

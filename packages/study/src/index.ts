@@ -23,6 +23,7 @@ export { riseShare } from "./heat/transformerHeat.ts";
 export { improve } from "./improve/improve.ts";
 export type { CabinetStanding, Improvement, ImproveReport } from "./improve/results.ts";
 export type { StudyOptions } from "./options.ts";
+export { byDanger, deciding, gravest, gravestOf, gravities, onceEach, unheld, verdicts } from "./order.ts";
 export { type NeutralFirst, neutralFirst } from "./protection/neutral.ts";
 export { protect } from "./protection/protect.ts";
 export type * from "./protection/results.ts";

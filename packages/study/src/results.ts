@@ -3,6 +3,8 @@
 export type CaseName = "one" | "together" | "staggered";
 export type MotorOutcome = "running" | "stalled" | "off" | "tripped";
 export type Verdict = "pass" | "caution" | "fail";
+/** What a bad outcome would mean: harm or fire; a cabinet that does not do its work; nothing yet. */
+export type FindingGravity = "danger" | "stops work" | "note";
 
 export interface MotorResult {
   readonly part: string;
@@ -114,6 +116,9 @@ export interface Finding {
   readonly basis: string;
   /** One plain sentence. */
   readonly says: string;
+  readonly gravity: FindingGravity;
+  /** One plain sentence: what to change; null when nothing needs to. */
+  readonly change: string | null;
 }
 
 /** The second motor first and the first one held back instead, at the same delay. */

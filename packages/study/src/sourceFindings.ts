@@ -1,5 +1,6 @@
 import type { Circuit, InverterSource } from "@startgap/circuit";
 import { GENERATOR_DIP_percent, GENERATOR_RECOVERY_s, INVERTER_percent, type Limit } from "./limits.ts";
+import { worth } from "./remedies.ts";
 import type { CaseReport, Finding, SourceResult, Verdict } from "./results.ts";
 import { amperes, percent, seconds, volts } from "./words.ts";
 
@@ -22,7 +23,7 @@ function dipFinding(source: SourceResult, report: CaseReport): Finding {
     finding: "generator dip",
     part: source.part,
     case: report.case,
-    outcome: most(value, GENERATOR_DIP_percent),
+    ...worth("generator dip", most(value, GENERATOR_DIP_percent)),
     value,
     limit: GENERATOR_DIP_percent.pass,
     unit: "%",
@@ -37,7 +38,7 @@ function recoveryFinding(source: SourceResult, report: CaseReport): Finding {
     finding: "generator recovery",
     part: source.part,
     case: report.case,
-    outcome: value === null ? "fail" : most(value, GENERATOR_RECOVERY_s),
+    ...worth("generator recovery", value === null ? "fail" : most(value, GENERATOR_RECOVERY_s)),
     value,
     limit: GENERATOR_RECOVERY_s.pass,
     unit: "s",
@@ -63,7 +64,10 @@ function inverterFinding(
     finding: "inverter holds",
     part,
     case: report.case,
-    outcome: shutDown_s !== null ? "fail" : atLimit_s > 0 ? "caution" : most(value, INVERTER_percent),
+    ...worth(
+      "inverter holds",
+      shutDown_s !== null ? "fail" : atLimit_s > 0 ? "caution" : most(value, INVERTER_percent),
+    ),
     value,
     limit: INVERTER_percent.pass,
     unit: "%",

@@ -1,6 +1,7 @@
 import type { Cabinet } from "@startgap/cabinet";
 import { type CircuitPlant, plantOf } from "@startgap/circuit";
-import { agreed, notAsked, nothingToDelay } from "./check.ts";
+import { agreed } from "./agreed.ts";
+import { notAsked, nothingToDelay } from "./check.ts";
 import { isFailure, type StudyFailure } from "./failure.ts";
 import { type Judged, judged } from "./judge/judged.ts";
 import type { StudyOptions } from "./options.ts";

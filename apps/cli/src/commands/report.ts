@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import { type Cabinet, type Issue, writeCabinet } from "@startgap/cabinet";
 import { type Paper, reportHtml } from "@startgap/figures";
-import { type Check, check, failures, isFailure, tracesCsv } from "@startgap/study";
+import { type Check, check, failures, gravest, isFailure, tracesCsv } from "@startgap/study";
 import manifest from "../../package.json" with { type: "json" };
 import type { Io, OutputFile, Printer } from "../io.ts";
 import { reasonOf } from "../node.ts";
@@ -10,7 +10,6 @@ import { giveUp, type Prepared, prepare } from "../prepare.ts";
 import { watched } from "../progress.ts";
 import type { SettingFlags } from "../settings.ts";
 import { exit, statusOf } from "../status.ts";
-import { gravest } from "../text/findings.ts";
 import { plain } from "../text/plain.ts";
 
 export interface ReportFlags extends SettingFlags {

@@ -11,10 +11,9 @@ import {
   torqueSpeedOf,
   whereTheVoltsGo,
 } from "@startgap/figures";
-import type { Check } from "@startgap/study";
+import { type Check, deciding } from "@startgap/study";
 import { named } from "../named.ts";
 import type { Prepared } from "../prepare.ts";
-import { deciding } from "../status.ts";
 
 /** What a picture is drawn from. */
 export interface Subject extends Prepared {

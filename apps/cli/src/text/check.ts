@@ -1,11 +1,11 @@
 import type { Cabinet } from "@startgap/cabinet";
-import type { CheckReport } from "@startgap/study";
+import { type CheckReport, gravest } from "@startgap/study";
 import type { Screen } from "../io.ts";
 import { assumptionCount, assumptionLines } from "./assumptions.ts";
 import { caseRows } from "./cases.ts";
 import { caution } from "./cautions.ts";
 import { adviceSentence } from "./delayMap.ts";
-import { findingLines, gravest, togetherLines, verdictLines } from "./findings.ts";
+import { findingLines, togetherLines, verdictLines } from "./findings.ts";
 import { setting } from "./numbers.ts";
 import { type Paint, painter } from "./paint.ts";
 import { table } from "./table.ts";

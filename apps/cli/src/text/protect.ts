@@ -1,5 +1,13 @@
 import type { Cabinet } from "@startgap/cabinet";
-import type { BoxHeat, FuseWindow, HeatReport, ProtectionFinding, ProtectionReport } from "@startgap/study";
+import {
+  type BoxHeat,
+  type FuseWindow,
+  gravestOf,
+  gravities,
+  type HeatReport,
+  type ProtectionFinding,
+  type ProtectionReport,
+} from "@startgap/study";
 import type { Screen } from "../io.ts";
 import { caution } from "./cautions.ts";
 import { verdictLines } from "./findings.ts";
@@ -8,7 +16,6 @@ import { type Paint, painter } from "./paint.ts";
 import { table } from "./table.ts";
 import { labelled, wrap } from "./wrap.ts";
 
-const GRAVITY = ["danger", "stops work", "note"] as const;
 const HEADS = { danger: "Danger", "stops work": "What stops the work", note: "Worth knowing" } as const;
 
 const troubled = (f: ProtectionFinding): boolean => f.outcome !== "pass";
@@ -27,7 +34,7 @@ function sections(
   paint: Paint,
   all: boolean,
 ): string[] {
-  const troubles = GRAVITY.flatMap((gravity) => {
+  const troubles = gravities.flatMap((gravity) => {
     const list = findings.filter((f) => f.gravity === gravity && troubled(f));
     if (list.length === 0) return [];
     const lines = list.flatMap((f) => findingLines(f, width, paint, all));
@@ -95,11 +102,7 @@ export function protectText(
   const paint = painter(screen.colour);
   const { width } = screen;
   const findings = [...report.findings, ...heat.findings];
-  const verdict = findings.some((f) => f.outcome === "fail")
-    ? "fail"
-    : findings.some(troubled)
-      ? "caution"
-      : "pass";
+  const verdict = gravestOf(findings) ?? "pass";
   const notes = [...new Set([...report.notes, ...heat.notes])];
   return [
     ...verdictLines(verdict, answer(findings), width, paint, "bold"),

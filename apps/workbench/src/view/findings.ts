@@ -1,8 +1,8 @@
-import type { CaseName, Finding } from "@startgap/study";
+import { byDanger, type CaseName, type Finding } from "@startgap/study";
 import { el, fill, say } from "../dom.ts";
 import { inNextFrame, watchPaper } from "../frames.ts";
 import { isCurrent, type SessionStore } from "../state/session.ts";
-import { caseTitle, countWords, seconds, unbroken, verdictOrder, verdictWord } from "../words.ts";
+import { caseTitle, countWords, seconds, unbroken, verdictWord } from "../words.ts";
 import { markTab } from "./tabs.ts";
 
 const order: readonly CaseName[] = ["staggered", "together", "one"];
@@ -65,7 +65,7 @@ function groupOf(name: CaseName): Group {
       const held = name === "staggered" ? ` ${seconds(delay_s)}` : "";
       say(title, `${caseTitle[name]}${held}`);
       say(count, countWords(findings.map((finding) => finding.outcome)));
-      const sorted = verdictOrder.flatMap((verdict) => findings.filter((one) => one.outcome === verdict));
+      const sorted = byDanger(findings);
       while (items.length < sorted.length) items.push(itemOf());
       if (list.childElementCount !== sorted.length)
         fill(list, ...items.slice(0, sorted.length).map((item) => item.root));

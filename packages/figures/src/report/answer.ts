@@ -1,9 +1,8 @@
 import type { Cabinet } from "@startgap/cabinet";
-import type { CheckReport, DelayAdvice } from "@startgap/study";
+import { type CheckReport, type DelayAdvice, deciding, gravestOf, onceEach } from "@startgap/study";
 import { setting } from "../format.ts";
 import { sentenceOf } from "./findings.ts";
 import type { ReportInput } from "./input.ts";
-import { byGravity, deciding, overall } from "./judged.ts";
 import { html, type Inside, type Markup } from "./markup.ts";
 import { count, listed, verdict } from "./words.ts";
 
@@ -26,7 +25,7 @@ function simulated({ cases, delay }: CheckReport): string {
 
 /** How the way it is run comes out: what fails in full, cautions counted. */
 function outcome(report: CheckReport): Inside {
-  const findings = byGravity(deciding(report));
+  const findings = onceEach(deciding(report));
   const fails = findings.filter((finding) => finding.outcome === "fail");
   const cautions = findings.filter((finding) => finding.outcome === "caution").length;
   if (fails.length > 0)
@@ -55,7 +54,7 @@ export function answer({ cabinet, check: { report } }: ReportInput): Markup {
   );
   return html`<section id="answer" aria-labelledby="answer-heading">
 <h2 id="answer-heading">Recommended setting</h2>
-<p class="headline">${verdict(overall(report))} ${headline(report.delay, motors)}</p>
+<p class="headline">${verdict(gravestOf(deciding(report)) ?? "pass")} ${headline(report.delay, motors)}</p>
 <p>${said.join(" ")} ${outcome(report)}</p>
 </section>
 `;

@@ -1,5 +1,4 @@
-import type { CheckReport, Finding } from "@startgap/study";
-import { byGravity, deciding, unheld } from "./judged.ts";
+import { type CheckReport, deciding, type Finding, onceEach, unheld } from "@startgap/study";
 import { html, type Inside, type Markup } from "./markup.ts";
 import { type Row, table } from "./table.ts";
 import { caseName, figure, limit, verdict } from "./words.ts";
@@ -9,12 +8,16 @@ export function sentenceOf({ part, says }: Finding): Inside {
   return says.startsWith(part) ? [html`<bdi>${part}</bdi>`, says.slice(part.length)] : says;
 }
 
+/** The sentence, and what to change where something is to be. */
+const toldIn = (finding: Finding): Inside =>
+  finding.change === null ? sentenceOf(finding) : [sentenceOf(finding), ` Change: ${finding.change}`];
+
 const head = ["Finding", "Verdict", "Case", "Value", "Limit", "Basis of the limit"];
 
 function rowOf(finding: Finding, { cases }: CheckReport): Row {
   const own = cases.find((one) => one.case === finding.case);
   return [
-    sentenceOf(finding),
+    toldIn(finding),
     verdict(finding.outcome),
     own === undefined ? finding.case : caseName(own),
     figure(finding.value, finding.unit),
@@ -27,11 +30,11 @@ const tableOf = (says: string, findings: readonly Finding[], report: CheckReport
   table({
     says,
     head,
-    rows: byGravity(findings).map((finding) => rowOf(finding, report)),
+    rows: onceEach(findings).map((finding) => rowOf(finding, report)),
     class: "findings",
   });
 
-/** Every judged question, gravest first, with its figure, its limit and the basis of the limit. */
+/** Every judged question, danger first, with its figure, its limit and the basis of the limit. */
 export function findingsSection(report: CheckReport): Markup {
   const without = unheld(report);
   const reason =

@@ -1,7 +1,7 @@
 /** The figures of a report: each with a sentence that says what to see in it. */
 
 import type { MotorParameters } from "@startgap/circuit";
-import type { CaseReport } from "@startgap/study";
+import { type CaseReport, deciding } from "@startgap/study";
 import { delayMap } from "../delayMap.ts";
 import { percent, setting, significant, volts } from "../format.ts";
 import type { FigureOptions } from "../frame.ts";
@@ -13,7 +13,6 @@ import { torqueSpeed } from "../torqueSpeed.ts";
 import { lowestVoltageOf, torqueSpeedOf } from "../torqueSpeedOf.ts";
 import { whereTheVoltsGo } from "../whereTheVoltsGo.ts";
 import type { ReportInput } from "./input.ts";
-import { deciding } from "./judged.ts";
 import { listed } from "./words.ts";
 
 export interface Picture {

@@ -5,15 +5,12 @@ import { type Pace, tellWhole } from "../telling.ts";
 import { amperes, seconds, setting } from "../words.ts";
 import { type CaseStory, type Told, toldAs } from "./caseStory.ts";
 import type { CaseFinding } from "./results.ts";
-import { firstAlone, type Scene } from "./scene.ts";
+import { firstAlone, holding, type Scene } from "./scene.ts";
 
 /** The relay counts a motor as up below so many times its running current. Common practice, no source. */
 const OVER_RUNNING = 1.5;
 /** Settling time after the first motor is up, s. */
 const SETTLING_s = 0.5;
-
-const holding = ({ stagger }: Scene): string[] =>
-  stagger.byRelay ? stagger.holds.filter((hold) => !hold.leads).map((hold) => hold.name) : [];
 
 /** Every relay that holds a motor back waits for the first motor's current instead of its own time. */
 function sensing(scene: Scene, below_A: number): Circuit {
@@ -69,6 +66,7 @@ function waitFindings(scene: Scene, { report }: Told, below_A: number): CaseFind
     part,
     case: "by current",
     outcome: closed_s === null ? "fail" : "pass",
+    gravity: "stops work",
     value: closed_s,
     limit: null,
     unit: "s",
@@ -77,5 +75,6 @@ function waitFindings(scene: Scene, { report }: Told, below_A: number): CaseFind
       closed_s === null
         ? `${part}: never starts, the current of ${first} does not come down.`
         : `${part}: closes after ${seconds(closed_s)} instead of ${setting(scene.delay_s)}.`,
+    change: closed_s === null ? "Keep to a set time, or find why the first motor draws so much." : null,
   }));
 }

@@ -1,6 +1,6 @@
 import type { StudyFailure } from "../failure.ts";
 import { judged } from "../judge/judged.ts";
-import type { CaseReport, Finding, StoryEvent, Verdict } from "../results.ts";
+import type { CaseReport, StoryEvent } from "../results.ts";
 import { eventOf } from "../story.ts";
 import type { Pace, Telling } from "../telling.ts";
 import type { CaseFinding, CaseKind } from "./results.ts";
@@ -12,7 +12,12 @@ export interface CaseStory {
   readonly about: (scene: Scene) => string;
   /** Why a cabinet has no such story; null when it has. */
   readonly skip: (scene: Scene) => string | null;
-  readonly tell: (scene: Scene, pace: Pace) => Told | StudyFailure;
+  readonly tell: (scene: Scene, pace: Pace) => Told | Skipped | StudyFailure;
+}
+
+/** A story that shows only on the way that the cabinet has it not, and why. */
+export interface Skipped {
+  readonly skipped: string;
 }
 
 export interface Told {
@@ -24,17 +29,31 @@ export interface Told {
 /** Events told of one case; what chatters on is not followed further. */
 const MOST_EVENTS = 200;
 
+/** What to change in this case, by question, where it is not what helps any start. */
+export type Changes = Readonly<Record<string, string>>;
+
 /**
  * Reports and judges a recorded story like those of `check`.
  *
+ * @param changes  what helps in this case in place of what helps any start
  * @param origin_s the moment that the case is about: all times count from there
  */
-export function toldAs(kind: CaseKind, scene: Scene, told: Telling, origin_s = 0): Told {
+export function toldAs(
+  kind: CaseKind,
+  scene: Scene,
+  told: Telling,
+  changes: Changes = {},
+  origin_s = 0,
+): Told {
   const { report, findings } = judged(told, "staggered", scene.stagger);
   const { case: _, ...rest } = report;
   return {
     report: shifted(rest, origin_s),
-    findings: findings.map((finding) => ({ ...finding, case: kind })),
+    findings: findings.map((finding) => ({
+      ...finding,
+      case: kind,
+      change: finding.change === null ? null : (changes[finding.finding] ?? finding.change),
+    })),
     events: told.events.slice(0, MOST_EVENTS).map((event) => {
       const { at_s, ...what } = eventOf(event);
       return { at_s: at_s - origin_s, ...what };
@@ -57,22 +76,4 @@ function shifted(report: Report, origin_s: number): Report {
     contactors: report.contactors.map((one) => ({ ...one, closed_s: back(one.closed_s) })),
     worst: report.worst === null ? null : { ...report.worst, at_s: back(report.worst.at_s) },
   };
-}
-
-const gravity: Readonly<Record<Verdict, number>> = { pass: 0, caution: 1, fail: 2 };
-
-/** The gravest verdict; null of nothing. */
-export const gravestOf = (findings: readonly Pick<Finding, "outcome">[]): Verdict | null =>
-  findings.reduce<Verdict | null>(
-    (worst, { outcome }) => (worst === null || gravity[outcome] > gravity[worst] ? outcome : worst),
-    null,
-  );
-
-/** Keeps a verdict that a tenfold tighter tolerance confirms; else it becomes a caution that says so. */
-export function confirmed(findings: readonly CaseFinding[], tighter: readonly CaseFinding[]): CaseFinding[] {
-  return findings.map((finding) => {
-    const same = tighter.find((one) => one.finding === finding.finding && one.part === finding.part);
-    if (same?.outcome === finding.outcome) return finding;
-    return { ...finding, outcome: "caution", says: `${finding.says} Too close to its limit to call.` };
-  });
 }

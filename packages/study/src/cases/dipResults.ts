@@ -1,3 +1,5 @@
+import type { Verdict } from "../results.ts";
+
 /** What a dip does to the starts that follow it. */
 export type DipEnd =
   /** Every motor runs on. */
@@ -9,7 +11,9 @@ export type DipEnd =
   /** One motor comes back by itself. */
   | "alone"
   /** Some motor is off, and stays off, when the voltage is back. */
-  | "stays off";
+  | "stays off"
+  /** Contacts open and close without end. */
+  | "chatters";
 
 /** One dip, by what is left of the voltage and how long it lasts. */
 export interface DipOutcome {
@@ -17,6 +21,8 @@ export interface DipOutcome {
   readonly left: number;
   readonly length_s: number;
   readonly end: DipEnd;
+  /** Back one after the other: pass; all together: caution; something stalls, melts, chatters or stays off: fail. */
+  readonly verdict: Verdict;
   /** Contactors that let go, relays that lost their count, timers that locked out. */
   readonly letGo: readonly string[];
   readonly reset: readonly string[];
@@ -27,8 +33,9 @@ export interface DipOutcome {
   readonly loaded: readonly string[];
   /** Motors that do not run at the end. */
   readonly stalled: readonly string[];
-  /** Fuses that melted, and contactors that let go three times or more. */
+  /** Fuses that melted. */
   readonly melted: readonly string[];
+  /** Contactors that let go three times or more. */
   readonly chatters: readonly string[];
   /**
    * By motor: from the end of the dip to its start; below 0 when it started again within the dip, null when it kept
@@ -39,17 +46,32 @@ export interface DipOutcome {
 
 /** The map over both, and for each depth the lengths at which its answer changes. */
 export interface DipMap {
+  readonly startgap: "dips 1";
+  readonly title: string;
+  /** Ascending. */
   readonly left: readonly number[];
   readonly length_s: readonly number[];
   /** By what is left, then by length. */
   readonly outcomes: readonly (readonly DipOutcome[])[];
+  /** For every depth of the grid, and for those between them where the answer changes with the depth; ascending. */
   readonly edges: readonly DipEdges[];
-  /** The file's delay between motors, in which the stories were told. */
+  /** The delay between motors with which the stories were told. */
   readonly delay_s: number;
+  /** What to change for the gravest of these dips, one sentence; null when nothing needs to. */
+  readonly change: string | null;
+}
+
+/** No map: why there is none. */
+export interface NoDips {
+  readonly startgap: "dips 1";
+  readonly title: string;
+  readonly skipped: string;
 }
 
 export interface DipEdges {
   readonly left: number;
+  /** What the shortest dip of the grid comes to. */
+  readonly shortest: DipEnd;
   /** Every length at which the end changes, ascending: up to here it is `before`, from here on `after`. */
   readonly changes: readonly { readonly at_s: number; readonly before: DipEnd; readonly after: DipEnd }[];
 }

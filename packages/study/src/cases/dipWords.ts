@@ -15,6 +15,7 @@ const restarts: Readonly<Record<DipOutcome["end"], string>> = {
   staggered: "the restart is staggered",
   alone: "it restarts",
   "stays off": "not all come back",
+  chatters: "contacts open and close without end",
 };
 
 /** What the heads add to the restart. */
@@ -42,8 +43,14 @@ function devices({ letGo, reset, lockedOut, end }: DipOutcome): string[] {
   ];
 }
 
+/** "A dip to 40 % for 60 ms"; what is gone for long is no dip. */
+const dipOf = ({ left, length_s }: DipOutcome): string =>
+  left === 0 && length_s >= 1
+    ? `Without power for ${length(length_s)}`
+    : `A dip to ${percent(100 * left)} for ${length(length_s)}`;
+
 /** A dip in one sentence: "A dip to 0 % for 60 ms: contactor lets go, ...: all restart together." */
 export function dipSays(outcome: DipOutcome): string {
   const told = [...devices(outcome), `${restarts[outcome.end]}${heads(outcome)}`, ...troubles(outcome)];
-  return `A dip to ${percent(100 * outcome.left)} for ${length(outcome.length_s)}: ${told.join("; ")}.`;
+  return `${dipOf(outcome)}: ${told.join("; ")}.`;
 }

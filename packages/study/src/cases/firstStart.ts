@@ -17,6 +17,9 @@ const onAColdMorning = (circuit: Circuit): Circuit => ({
     : { controls: circuit.controls.map((c) => (c.is === "receiver" ? { ...c, pressure_Pa: 0 } : c)) }),
 });
 
+const THINNER =
+  "Warm the crankcase or fill the oil that its maker names for the cold, and give the start more volts if that is not enough.";
+
 /** The first start of the day: stiff oil, empty receivers, cold fuses. */
 export const firstStart: CaseStory = {
   kind: "first start",
@@ -30,6 +33,8 @@ export const firstStart: CaseStory = {
     const plant = plantOf(onAColdMorning(scene.circuit));
     const script = { ...asFiled(scene), head: () => "vented" as const };
     const told = tellWhole(plant, script, scene.delay_s, scene.settled_s, pace);
-    return "failed" in told ? told : toldAs("first start", scene, told);
+    return "failed" in told
+      ? told
+      : toldAs("first start", scene, told, { "run-up": THINNER, "stands still": THINNER });
   },
 };

@@ -2,8 +2,9 @@ import type { Script } from "@startgap/circuit";
 import type { StudyFailure } from "../failure.ts";
 import { firstLive } from "../judge/live.ts";
 import type { Pace, Telling } from "../telling.ts";
-import { percent, seconds } from "../words.ts";
-import { type CaseStory, type Told, toldAs } from "./caseStory.ts";
+import { percent, seconds, setting } from "../words.ts";
+import { type CaseStory, type Skipped, type Told, toldAs } from "./caseStory.ts";
+import { restartChange, UNLOADED } from "./dipAdvice.ts";
 import type { DipOutcome } from "./dipResults.ts";
 import { dipSays } from "./dipWords.ts";
 import { NO_LINE } from "./lowLine.ts";
@@ -22,14 +23,18 @@ import { stepsOf, tail_s, tryDip } from "./tryDip.ts";
 
 /** A motor counts as up from this part of its settled speed on: that of run-up times. */
 const UP = 0.95;
+/** Nor is a run-up told that nobody would see, s. */
+const ALL_BUT_s = 0.05;
 
 /** Judged of the start that follows; what the dip itself does to the voltage is no fault of the cabinet. */
 const OF_THE_RESTART: readonly string[] = ["run-up", "lowest motor voltage", "fuse holds"];
 
+const LOADED = { "run-up": UNLOADED, "stands still": UNLOADED, "fuse holds": UNLOADED };
+
 /** What follows a dip, recorded from its end on. */
-function tellRestart(kind: CaseKind, scene: Scene, dip: Dip, pace: Pace): Told | StudyFailure {
+function tellRestart(kind: CaseKind, scene: Scene, dip: Dip, pace: Pace): Told | Skipped | StudyFailure {
   const from = running(scene, pace);
-  if ("failed" in from) return from;
+  if ("failed" in from || "skipped" in from) return from;
   const outcome = tryDip(scene, from, dip, pace);
   if ("failed" in outcome) return outcome;
   const { plant, end } = from;
@@ -39,7 +44,7 @@ function tellRestart(kind: CaseKind, scene: Scene, dip: Dip, pace: Pace): Told |
   if ("failed" in dipped) return dipped;
   const told = tellFrom(plant, forgetting(plant, dipped), over_s + tail_s(scene), scene.delay_s, pace);
   if ("failed" in told) return told;
-  const judged = toldAs(kind, scene, told, over_s);
+  const judged = toldAs(kind, scene, told, LOADED, over_s);
   const lost = new Set(outcome.back_s.flatMap(({ part, after_s }) => (after_s === null ? [] : [part])));
   const kept = judged.findings.filter(
     ({ finding, part }) => OF_THE_RESTART.includes(finding) && (finding === "fuse holds" || lost.has(part)),
@@ -48,36 +53,33 @@ function tellRestart(kind: CaseKind, scene: Scene, dip: Dip, pace: Pace): Told |
   return { ...judged, findings: [restartFinding(kind, outcome, scene), ...asJudged] };
 }
 
-/** A motor that is up as it is connected again has no run-up to be timed. */
+/** A motor that is up, or all but, as it is connected again has no run-up to be told. */
 function keptUp(finding: CaseFinding, { recording, plant }: Telling): CaseFinding {
+  const says = `${finding.part}: still up to speed as it comes back.`;
+  if (finding.value !== null) return finding.value < ALL_BUT_s ? { ...finding, says } : finding;
   const part = plant.layout.circuit.parts.findIndex((p) => p.name === finding.part);
   const speed = recording.channels.state + plant.layout.places[part].state;
   const row = firstLive(recording, part);
-  if (row >= recording.rows || finding.value !== null) return finding;
+  if (row >= recording.rows) return finding;
   const last = recording.at(recording.rows - 1, speed);
   if (last <= 0 || recording.at(row, speed) < UP * last) return finding;
-  return {
-    ...finding,
-    outcome: "pass",
-    value: 0,
-    says: `${finding.part}: still up to speed as it comes back.`,
-  };
+  return { ...finding, outcome: "pass", value: 0, change: null, says };
 }
 
-/** Back by itself and one after the other, whatever the heads: pass. All at once: caution; not at all: fail. */
+/** How everything comes back, and what to change in it. */
 function restartFinding(kind: CaseKind, outcome: DipOutcome, scene: Scene): CaseFinding {
-  const { end, stalled, melted, chatters } = outcome;
-  const broken = stalled.length + melted.length + chatters.length > 0 || end === "stays off";
   return {
     finding: "comes back",
-    part: scene.stagger.first,
+    part: scene.circuit.parts[0].name,
     case: kind,
-    outcome: broken ? "fail" : end === "together" ? "caution" : "pass",
+    outcome: outcome.verdict,
+    gravity: outcome.chatters.length > 0 ? "danger" : "stops work",
     value: outcome.length_s,
     limit: null,
     unit: "s",
     basis: "common practice, no source: what a dip has stopped must come back one motor after the other",
     says: dipSays(outcome),
+    change: restartChange(scene, outcome),
   };
 }
 
@@ -98,7 +100,7 @@ const noneEmptied = ({ circuit }: Scene): string =>
 export const powerReturn: CaseStory = {
   kind: "power return",
   about: (scene) =>
-    `Everything runs, the power fails for ${seconds(outageOf(scene).length_s)} and comes back: all are called at once${noneEmptied(scene)}.`,
+    `Everything runs, the power fails for ${setting(outageOf(scene).length_s)} and comes back: all are called at once${noneEmptied(scene)}.`,
   skip: ({ circuit }) => (hasSteadySupply(circuit) ? null : NO_LINE),
   tell: (scene, pace) => tellRestart("power return", scene, outageOf(scene), pace),
 };

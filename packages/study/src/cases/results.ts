@@ -37,5 +37,7 @@ export interface CaseTold {
 export interface CasesReport {
   readonly startgap: "cases 1";
   readonly title: string;
+  /** Those of all cases: danger first, then what stops the work; failing before doubt, what passes last. */
+  readonly findings: readonly CaseFinding[];
   readonly cases: readonly CaseTold[];
 }

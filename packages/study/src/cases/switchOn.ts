@@ -58,16 +58,22 @@ function inrushFinding(fuse: FuseParameters, transformer: Transformer): CaseFind
     ),
   );
   const peak = amperes(INRUSH[0].times * rated_A);
+  const outcome = melt < 0.5 ? "pass" : melt < 1 ? "caution" : "fail";
   return {
     finding: "fuse rides the inrush",
     part: fuse.name,
     case: "transformer switched on",
-    outcome: melt < 0.5 ? "pass" : melt < 1 ? "caution" : "fail",
+    outcome,
+    gravity: "stops work",
     value: melt,
     limit: 0.5,
     unit: "",
     basis:
       "IEEE C37.91 and C57.109 practice: 25 times the rated current for 10 ms, 12 times for 0.1 s (from memory); half the melting kept in hand",
     says: `${fuse.name}: ${percent(100 * melt)} to melting when ${transformer.name} is switched on, at up to ${peak}.`,
+    change:
+      outcome === "pass"
+        ? null
+        : "Fit a fuse with a longer delay, or the next rating that the wire still allows; the waveform tells it more closely.",
   };
 }

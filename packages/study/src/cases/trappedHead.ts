@@ -30,6 +30,9 @@ function stillFull(circuit: Circuit): MotorParameters[] {
   });
 }
 
+const EMPTIED =
+  "Fit an unloader that empties the head whenever its motor stops, by flyweights or by the contactor, not by its own pressure switch alone.";
+
 /** A restart after the first pressure switch has opened: every other unloader has stayed shut. */
 export const trappedHead: CaseStory = {
   kind: "trapped head",
@@ -54,6 +57,8 @@ export const trappedHead: CaseStory = {
       head: (motor: string) => (full.has(motor) ? ("loaded" as const) : ("vented" as const)),
     };
     const told = tellWhole(plantOf(scene.circuit), script, scene.delay_s, scene.settled_s, pace);
-    return "failed" in told ? told : toldAs("trapped head", scene, told);
+    return "failed" in told
+      ? told
+      : toldAs("trapped head", scene, told, { "run-up": EMPTIED, "fuse holds": EMPTIED });
   },
 };

@@ -1,34 +1,21 @@
-import {
-  type CircuitPlant,
-  isLoaded,
-  type Mode,
-  type MotorMode,
-  type Script,
-  synchronousSpeed_radps,
-} from "@startgap/circuit";
+import { type CircuitPlant, isLoaded, type Mode, type MotorMode, type Script } from "@startgap/circuit";
 import { type Event, run, type Standing } from "@startgap/ode";
-import type { StudyFailure } from "../failure.ts";
+import { failureOf, type StudyFailure } from "../failure.ts";
 import { eventOf } from "../story.ts";
 import type { Pace } from "../telling.ts";
+import { verdictOf } from "./dipAdvice.ts";
 import type { DipEnd, DipOutcome } from "./dipResults.ts";
-import { asFiled, type Dip, type Scene } from "./scene.ts";
-
-/** A cabinet with everything running, from which dips branch. */
-export interface Running {
-  readonly plant: CircuitPlant;
-  readonly end: Standing<Mode>;
-}
+import { runs } from "./runs.ts";
+import { asFiled, type Dip, type Running, type Scene } from "./scene.ts";
 
 /** How long a story goes on after whatever comes last, s. */
 const AFTERWARDS_s = 8;
 /** Motors that come back within so long of each other come back together, s. */
 const TOGETHER_s = 0.5;
-/** Events that are taken as chatter without end: more than a minute of it. */
-const MOST_EVENTS = 8000;
+/** Events that are taken as chatter without end: some fifty times open and closed, where a dip asks for one. */
+const MOST_EVENTS = 300;
 /** Let go so often in one story: chatter. */
 const CHATTER = 3;
-/** A motor that ends below this fraction of synchronous speed does not run. */
-const RUNS_ABOVE = 0.75;
 
 /** A dip as the supply's steps, from `at_s` on. */
 export const stepsOf = ({ left, length_s }: Dip, at_s: number): Script["supply"] => [
@@ -74,9 +61,11 @@ export function tryDip(
     maxEvents: MOST_EVENTS,
     recorder: { interior: false, sample: follow },
   });
-  if (["cancelled", "not finite", "too many steps"].includes(outcome.ending))
-    return { failed: outcome.says, at_s: outcome.t };
-  return outcomeOf(plant, dip, over_s, motors, events, end);
+  const failure = failureOf(outcome);
+  if (failure !== null) return failure;
+  const told = outcomeOf(plant, dip, over_s, motors, events, end);
+  const ends: DipEnd = outcome.ending === "endless chatter" ? "chatters" : told.end;
+  return { ...told, end: ends, verdict: verdictOf({ ...told, end: ends }) };
 }
 
 const passagesOf = (plant: CircuitPlant, mode: Mode): Passage[] =>
@@ -129,7 +118,7 @@ function outcomeOf(
   motors: readonly Passage[],
   events: readonly Event[],
   end: Standing<Mode>,
-): DipOutcome {
+): Omit<DipOutcome, "verdict"> {
   const told = events.map(eventOf);
   const { parts } = plant.layout.circuit;
   const kindOf = new Map(parts.map((p) => [p.name, p.is as string]));
@@ -184,14 +173,4 @@ function endOf(
     return gap < TOGETHER_s || (motor.back_s ?? 0) < upAt(before);
   });
   return close ? "together" : "staggered";
-}
-
-/** Out of its start winding, and near its speed. */
-function runs(plant: CircuitPlant, part: number, y: readonly number[], mode: Mode): boolean {
-  const p = plant.layout.circuit.parts[part];
-  if (p.is !== "motor") return false;
-  const { state, frequency_Hz } = plant.layout.places[part];
-  const synchronous = (synchronousSpeed_radps(p.machine) * frequency_Hz) / p.machine.frequency_Hz;
-  const outOfStart = p.machine.startSwitch === null || !(mode[part] as MotorMode).startSwitch;
-  return outOfStart && y[state] >= RUNS_ABOVE * synchronous;
 }

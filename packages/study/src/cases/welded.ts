@@ -1,16 +1,19 @@
 import type { Circuit, CircuitPlant, Mode, Script } from "@startgap/circuit";
 import { plantOf } from "@startgap/circuit";
 import { type Event, run } from "@startgap/ode";
-import type { StudyFailure } from "../failure.ts";
+import { failureOf, type StudyFailure } from "../failure.ts";
+import { lasting } from "../failures/dangers.ts";
 import { eventOf } from "../story.ts";
 import type { Pace } from "../telling.ts";
-import { seconds } from "../words.ts";
 import type { CaseStory, Told } from "./caseStory.ts";
 import type { CaseFinding } from "./results.ts";
 import { asFiled, type Scene } from "./scene.ts";
 
+const IN_LINE =
+  "Let a pressure switch break the motor's own line, or put a second contactor in series, and test the relief valve every season.";
 /** Longest time in which a receiver is waited for, s. */
 const WAITS_s = 6 * 3600;
+const STRETCH_s = 600;
 const SHOWN_EVENTS = 200;
 
 /** Contactors with a coil and a motor behind them. */
@@ -36,7 +39,7 @@ const hasAir = ({ parts }: Circuit): boolean =>
 export const weldedContactor: CaseStory = {
   kind: "contactor welded",
   about: ({ circuit }) =>
-    `${weldable(circuit).join(", ")} welded: the motors run until something else stops them, or the relief valve lifts.`,
+    `Welded is ${weldable(circuit).join(", ")}: the motors run until something else stops them, or the relief valve lifts.`,
   skip({ circuit }) {
     if (weldable(circuit).length === 0) return "No contactor with a coil stands ahead of a motor.";
     return hasAir(circuit) ? null : "No compressor is known to fill a receiver, so nothing calls for a stop.";
@@ -50,17 +53,41 @@ function tellWelded(scene: Scene, pace: Pace): Told | StudyFailure {
   const plant = plantOf(circuit);
   const welded = new Set(weldable(circuit));
   const script: Script = { ...asFiled(scene), stuck: (part) => (welded.has(part) ? "closed" : null) };
-  const { events, end, outcome } = run(plant, plant.start(script), WAITS_s, {
-    tolerance: pace.tolerance,
-    signal: pace.signal,
-  });
-  if (["cancelled", "not finite", "too many steps"].includes(outcome.ending))
-    return { failed: outcome.says, at_s: outcome.t };
+  const waited = waitFor(plant, script, pace);
+  if ("failed" in waited) return waited;
+  const { events, mode } = waited;
   return {
     report: null,
-    findings: motorsOf(plant).map((motor) => stopFinding(plant, motor, events, end.mode)),
+    findings: motorsOf(plant).map((motor) => stopFinding(plant, motor, events, mode)),
     events: events.slice(0, SHOWN_EVENTS).map(eventOf),
   };
+}
+
+/** What happened until every compressor was stopped, or the relief valve ahead of it had lifted. */
+function waitFor(plant: CircuitPlant, script: Script, pace: Pace): Waited | StudyFailure {
+  const { tolerance, signal } = pace;
+  const motors = motorsOf(plant);
+  const events: Event[] = [];
+  let standing = plant.start(script);
+  const decided = (): boolean =>
+    motors.every(
+      (motor) =>
+        !plant.isLive(motor.part, standing.mode) || events.some(({ name }) => name === liftOf(motor)),
+    );
+  while (standing.t < WAITS_s && (standing.t === 0 || !decided())) {
+    const told = run(plant, standing, standing.t + STRETCH_s, { tolerance, signal });
+    const failure = failureOf(told.outcome);
+    if (failure !== null) return failure;
+    events.push(...told.events);
+    standing = told.end;
+    if (told.outcome.ending === "endless chatter") break;
+  }
+  return { events, mode: standing.mode };
+}
+
+interface Waited {
+  readonly events: readonly Event[];
+  readonly mode: Mode;
 }
 
 const withoutDemand = (circuit: Circuit): Circuit => ({
@@ -83,12 +110,19 @@ const motorsOf = ({ layout }: CircuitPlant): Pumping[] =>
       : [],
   );
 
+const liftOf = ({ receiver }: Pumping): string => `${receiver}: relief valve lifts`;
+
 /** What stopped a compressor, or what its receiver came to. */
 function stopFinding(plant: CircuitPlant, motor: Pumping, events: readonly Event[], mode: Mode): CaseFinding {
-  const called = (event: Event): boolean => event.name === `${motor.receiver}: relief valve lifts`;
-  const lifts = events.find(called);
+  const lifts = events.find(({ name }) => name === liftOf(motor));
   const stops = stoppedBy(plant, motor, events, mode);
-  const base = { finding: "stops at its pressure", part: motor.name, case: "contactor welded" } as const;
+  const base = {
+    finding: "stops at its pressure",
+    part: motor.name,
+    case: "contactor welded",
+    gravity: "danger",
+    change: null,
+  } as const;
   const basis = "common practice, no source: the relief valve is the last line, not the stop; test it";
   if (stops !== null && lifts === undefined)
     return {
@@ -98,7 +132,7 @@ function stopFinding(plant: CircuitPlant, motor: Pumping, events: readonly Event
       limit: null,
       unit: "s",
       basis,
-      says: `${motor.name}: stopped after ${seconds(stops.t)}: ${stops.name}.`,
+      says: `${motor.name}: stopped after ${lasting(stops.t)} by ${eventOf(stops).part}.`,
     };
   return {
     ...base,
@@ -110,7 +144,8 @@ function stopFinding(plant: CircuitPlant, motor: Pumping, events: readonly Event
     says:
       lifts === undefined
         ? `${motor.name}: nothing stops it and ${motor.receiver} has no relief valve in the file.`
-        : `${motor.name}: runs on past the cut-out until the relief valve of ${motor.receiver} lifts after ${seconds(lifts.t)}.`,
+        : `${motor.name}: runs on past the cut-out until the relief valve of ${motor.receiver} lifts after ${lasting(lifts.t)}.`,
+    change: lifts === undefined ? `Fit a relief valve to ${motor.receiver}. ${IN_LINE}` : IN_LINE,
   };
 }
 
@@ -119,7 +154,12 @@ function stoppedBy(plant: CircuitPlant, motor: Pumping, events: readonly Event[]
   if (plant.isLive(motor.part, mode)) return null;
   const { feeders, circuit } = plant.layout;
   const way = new Set<string>();
-  for (let i = feeders[motor.part]; i >= 0; i = feeders[i]) way.add(circuit.parts[i].name);
+  const isWelded = (i: number): boolean =>
+    (mode[i] as { readonly stuck?: string } | null)?.stuck === "closed";
+  for (let i = feeders[motor.part]; i >= 0; i = feeders[i]) {
+    // A welded contactor's armature still falls: what it says opens nothing.
+    if (!isWelded(i)) way.add(circuit.parts[i].name);
+  }
   const opening = (event: Event): boolean => {
     const { part, what } = eventOf(event);
     return way.has(part) && (what === "opens" || what === "melts");

@@ -3,7 +3,7 @@ import type { Circuit } from "@startgap/circuit";
 import { isFailure, type StudyFailure } from "../failure.ts";
 import { soundOf } from "../failures/sound.ts";
 import type { StudyOptions } from "../options.ts";
-import { byDanger } from "../protection/order.ts";
+import { byDanger } from "../order.ts";
 import { type Profile, peakMelt, profilesOf } from "../protection/profile.ts";
 import { factsOf, partsOf, type Scene, sceneOf } from "../protection/scene.ts";
 import { airAround, boxHeat } from "./boxHeat.ts";

@@ -1,9 +1,6 @@
-import type { Verdict } from "../results.ts";
+import type { FindingGravity, Verdict } from "../results.ts";
 
 /** What the protection study returns. Published output: extend, never change. */
-
-/** What a bad outcome would mean: harm or fire; a cabinet that does not do its work; nothing yet. */
-export type FindingGravity = "danger" | "stops work" | "note";
 
 export interface ProtectionFinding {
   /** As "fuse against conductor", "interrupting rating", "motor overload". */
