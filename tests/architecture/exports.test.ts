@@ -15,7 +15,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     LockOutTimerParameters Machine MeltResponse MeltTerms Mode MotorMode MotorParameters MotorPoint
     PartParameters PilotSwitchParameters Place PowerBalance PressureSwitchMode PressureSwitchParameters
     ReceiverMode ReceiverParameters Script StartSwitch SupplyParameters TransformerParameters Unloader
-    USUAL_CORE VoltageStep Walk WavePlant WaveStart WaveWalk asStated atFrequency coreOf currentInto isLoaded kirchhoffResidual loadTorque_Nm magnitude
+    USUAL_CORE VoltageStep Walk WavePlant WaveStart WaveWalk MachineAt asStated atFrequency auxiliaryBranch blankMachineAt coreOf currentInto isLoaded kirchhoffResidual loadTorque_Nm machineAdmittance magnitude
     meltAfter meltFraction meltResponse meltSettled meltingCurrent_A meltingTime_s namesIn plantOf
     powerBalance steadyState synchronousSpeed_radps unphysicalCooling waveBalance wavePlantOf`,
   cabinet: `
@@ -50,7 +50,9 @@ const pinned: Readonly<Record<PackageName, string>> = {
     FailureGravity FailureInstant FailureKind FailureMoment FailureMotor FailurePoint FailureReport FailureRow
     Finding FuseResult Improvement ImproveReport MotorOutcome MotorResult OtherOrder PointResult PointState Quantity SourceResult Story
     StoryEvent StudyFailure StudyOptions Traces Verdict VoltShare WorstMoment caseKinds cases check delayMap
-    dipSays dips failures improve isFailure oneDip`,
+    dipSays dips failures improve isFailure oneDip
+    DayBox DayColumn DayEnergy DayFuse DayMotor DayOptions DayQuantity DayReceiver DayReport DayStarts DayTraces
+    DayTransformer DemandFrom HeatBalance MeltAt Most Season adiabaticRise_K day dayInSteps`,
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput

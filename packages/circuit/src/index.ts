@@ -17,6 +17,7 @@ export type { LockOutMode, LockOutTimerParameters } from "./lockOutTimer.ts";
 export type { Auxiliary, Machine, StartSwitch } from "./machine.ts";
 export {
   atFrequency,
+  auxiliaryBranch,
   blankMachineAt,
   type MachineAt,
   machineAdmittance,

@@ -7,7 +7,7 @@ import { bodiesOf, smallLosses } from "./bodies.ts";
 import { type Calls, callsOf, USUAL_CALLS } from "./calls.ts";
 import type { DayOptions } from "./day.ts";
 import { type Supplied, withDemand } from "./demand.ts";
-import { type Aired, airedPlant, inOtherAir } from "./derating.ts";
+import { type Aired, airedPlant, inOtherAir, isOtherAir } from "./derating.ts";
 import type { DayTraces } from "./results.ts";
 import { headingsOf, receiversOf, rowsOf, valuesOf } from "./rows.ts";
 import { type SumLayout, type Summed, sumLayoutOf, summed } from "./sums.ts";
@@ -121,10 +121,12 @@ export function courseOf(cabinet: Cabinet, options: DayOptions): Course {
   /** Sums begin anew, so that the solver keeps to its tolerance on each stretch; fuses see the air of now. */
   const anew = (): void => {
     for (let k = 0; k < totals.length; k++) totals[k] += standing.y[plant.first + k];
-    const next = airedPlant(scene, fuses, thermal.now().inside_C);
-    standing = inOtherAir(standing, aired, next, fuses);
-    aired = next;
-    plant = summed(aired.plant, layout, small);
+    if (isOtherAir(scene, aired, fuses, thermal.now().inside_C)) {
+      const next = airedPlant(scene, fuses, thermal.now().inside_C);
+      standing = inOtherAir(standing, aired, next, fuses);
+      aired = next;
+      plant = summed(aired.plant, layout, small);
+    }
     const y = standing.y.map((value, i) => (i < plant.first ? value : 0));
     const due = isWhole(standing.t / calls.every_s);
     const mode = due ? aired.plant.rescript(standing.mode, calls.scriptAt(standing.t)) : standing.mode;

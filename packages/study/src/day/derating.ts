@@ -18,6 +18,17 @@ export interface Aired {
   readonly factors: readonly number[];
 }
 
+/** Fuses see the air anew once it moves their currents by this part: by a third of a kelvin's worth. */
+const FELT = 1e-3;
+
+export const isOtherAir = (
+  scene: Scene,
+  { factors }: Aired,
+  fuses: readonly number[],
+  air_C: number,
+): boolean =>
+  fuses.some((i, k) => Math.abs(factorIn(scene, scene.circuit.parts[i].name, air_C) / factors[k] - 1) > FELT);
+
 /** The plant with every fuse's melting currents times its factor. */
 export function airedPlant(scene: Scene, fuses: readonly number[], air_C: number): Aired {
   const { circuit } = scene;

@@ -1,6 +1,6 @@
 import { CAPACITOR_s } from "../heat/starts.ts";
 import type { ProtectionFinding } from "../protection/results.ts";
-import { clock, degrees, percent, seconds } from "../words.ts";
+import { clock, degrees, percent, ratio, seconds } from "../words.ts";
 import { upTo } from "./findings.ts";
 import type { MotorBody } from "./motorBody.ts";
 import type { DayMotor } from "./results.ts";
@@ -55,7 +55,11 @@ function windingFinding(m: DayMotor): ProtectionFinding {
   };
 }
 
-const LARGER = "A larger receiver, a wider pressure band or fewer leaks let it start less often.";
+/** Starts go with one over volume and band: what a receiver, or its band, must grow by to bring them to a number. */
+function fewer({ fills }: DayMotor, times: number): string {
+  if (fills === null) return "Let it start less often.";
+  return `A receiver ${ratio(Math.max(1.1, times))} times as large as ${fills}, or a band as much wider, brings that down to half of the table.`;
+}
 
 /** The published table is of polyphase motors: half of it passes, all of it is a caution, more fails. */
 const TABLE = "NEMA MG 10 table 2-3, of polyphase motors: an upper bound for single-phase ones";
@@ -75,7 +79,7 @@ function startsFindings(m: DayMotor): ProtectionFinding[] {
     unit: "1/h",
     basis: `${TABLE}; pass up to half of it`,
     says: `${m.part}: starts ${value} times in the hour from ${clock(at_s)}, ${m.starts} in all; the table ends at ${Math.floor(perHour)} an hour.`,
-    change: outcome === "pass" ? null : LARGER,
+    change: outcome === "pass" ? null : fewer(m, value / (perHour / 2)),
   };
   if (m.shortestRest_s === null) return [starts];
   const rests = m.shortestRest_s >= rest_s;
@@ -91,7 +95,7 @@ function startsFindings(m: DayMotor): ProtectionFinding[] {
       unit: "s",
       basis: TABLE,
       says: `${m.part}: its shortest rest is ${seconds(m.shortestRest_s)}; the table asks for ${seconds(rest_s)}.`,
-      change: rests ? null : LARGER,
+      change: rests ? null : `Add a timer that keeps it off for ${seconds(rest_s)} once it has stopped.`,
     },
   ];
 }

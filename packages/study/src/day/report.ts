@@ -70,6 +70,7 @@ function motorOf(told: Told, k: number): DayMotor {
     mostInAnHour: mostInAnHour(times, () => 1),
     shortestRest_s: shortestRest(told, k, times),
     allowed,
+    fills: p.is === "motor" ? (p.compressor?.delivers?.receiver ?? null) : null,
     startWinding: startWindingOf(told, k, mine),
     hottest: highest(traces.time_s, columnOf(told, "winding temperature", body.part)),
     limit_C: body.limit_C,
@@ -78,8 +79,7 @@ function motorOf(told: Told, k: number): DayMotor {
 
 /** A start that is still going on as the day ends has not failed yet. */
 const STILL_GOING_s = 5;
-const came = ({ runUp_s, time_s }: StartSeen, end_s: number): boolean =>
-  runUp_s > 0 || end_s - time_s < STILL_GOING_s;
+const came = ({ up, time_s }: StartSeen, end_s: number): boolean => up || end_s - time_s < STILL_GOING_s;
 
 function runningOf(time_s: Float64Array, running: Float64Array): number {
   let sum = 0;
@@ -134,13 +134,16 @@ function fuseOf(told: Told, k: number): DayFuse[] {
     factor: factorIn(told.scene, p.name, one.air_C),
   });
   const { starts } = told.watch;
-  const by = (better: (a: number, b: number) => boolean): MeltAt | null =>
-    starts.length === 0 ? null : at(starts.reduce((a, b) => (better(b.melt[k], a.melt[k]) ? b : a)));
+  const melts = (a: StartSeen): number => a.melt[k];
+  const worst = starts.length === 0 ? null : starts.reduce((a, b) => (melts(b) > melts(a) ? b : a));
+  // The first of two motors always does less than the second on top of it: like is told beside like.
+  const alike = starts.filter(({ motor }) => motor === worst?.motor);
+  const mildest = alike.length === 0 ? null : alike.reduce((a, b) => (melts(b) < melts(a) ? b : a));
   return [
     {
       part: p.name,
-      worst: by((a, b) => a > b),
-      mildest: by((a, b) => a < b),
+      worst: worst && at(worst),
+      mildest: mildest && at(mildest),
       melted_s: told.events.find(({ name }) => name === `${p.name}: melts`)?.t ?? null,
     },
   ];

@@ -40,7 +40,7 @@ export interface DayStarts {
   readonly time_s: Float64Array;
   /** Index among `motors`. */
   readonly motor: Float64Array;
-  /** Until 90 % of synchronous speed with the start winding out; NaN never stands here: 0 for one that did not come up. */
+  /** Until 90 % of synchronous speed with the start winding out; 0 for one that did not come up, or was still up. */
   readonly runUp_s: Float64Array;
   readonly startWinding_s: Float64Array;
   readonly energy_J: Float64Array;
@@ -67,6 +67,8 @@ export interface DayMotor {
   readonly shortestRest_s: number | null;
   /** Starts an hour and rest of the published table; null beyond it. */
   readonly allowed: { readonly perHour: number; readonly rest_s: number } | null;
+  /** The receiver that it fills; null for one that fills none. */
+  readonly fills: string | null;
   /** Null without a start switch. */
   readonly startWinding: {
     readonly longest_s: number;
@@ -89,7 +91,7 @@ export interface DayTransformer {
 
 export interface DayFuse {
   readonly part: string;
-  /** Over the starts of the day: the one that brought it nearest to melting, and the one that did so least. */
+  /** The start of the day that brought it nearest to melting, and the one of the same motor that did so least. */
   readonly worst: MeltAt | null;
   readonly mildest: MeltAt | null;
   /** When it melted; null when it did not. */

@@ -1,5 +1,6 @@
 import {
   atFrequency,
+  auxiliaryBranch,
   blankMachineAt,
   type CircuitPlant,
   type Mode,
@@ -24,7 +25,7 @@ export interface SumPlaces {
   readonly lost_J: 1;
   readonly shaft_J: 2;
   readonly small_J: 3;
-  /** By motor, in the order of the circuit: heat lost in it; seconds of its locked-rotor start winding current. */
+  /** By motor, in the order of the circuit: heat lost in it, without its capacitors; seconds of its locked-rotor start winding current. */
   readonly motor_J: number;
   readonly startWinding_s: number;
   /** By transformer: winding loss; square of the voltage at its input over time. */
@@ -112,56 +113,76 @@ type Write = (w: Walk, y: readonly number[], mode: Mode, rate: number[], first: 
 
 function powersOf(base: CircuitPlant, layout: SumLayout, small: readonly SmallLoss[]): Write {
   const { motors, wound, at } = layout;
-  const { models } = base;
+  const { parts, controls = [] } = base.layout.circuit;
+  const beside = parts.length + controls.length;
+  // Contacts and controls lose nothing; behind them stand what coils draw.
+  const using = base.models.flatMap((model, i) => {
+    const is = parts[i]?.is;
+    const none = is === "contactor" || is === "delay relay" || (i >= parts.length && i < beside);
+    return none ? [] : [{ model, motor: motors.indexOf(i), coil: wound.indexOf(i) }];
+  });
   const { closed } = base.layout.contacts;
-  const starting = motors.map((i) => startWindingOf(base, i));
+  const starting = motors.map((i, k) => motorSums(base, i, at.motor_J + k, at.startWinding_s + k));
   const inputs = wound.map((i) => base.layout.places[i].at);
   const conductance = wound.map((i) => {
     const p = base.layout.circuit.parts[i];
     return p.is === "transformer" || p.is === "autotransformer" ? p.excitation.conductance_S : 0;
   });
-  const rank = new Map(motors.map((i, k) => [i, k]));
-  const coil = new Map(wound.map((i, k) => [i, k]));
   return (w, y, mode, rate, first) => {
     for (let k = 0; k < at.count; k++) rate[first + k] = 0;
-    for (let i = 0; i < models.length; i++) {
-      const { lost_W, shaft_W, given_W } = models[i].power(w, y);
+    for (const { model, motor, coil } of using) {
+      const { lost_W, shaft_W, given_W } = model.power(w, y);
       rate[first + at.supply_J] += given_W ?? 0;
       rate[first + at.lost_J] += lost_W;
       rate[first + at.shaft_J] += shaft_W;
-      const motor = rank.get(i);
-      if (motor !== undefined) rate[first + at.motor_J + motor] = lost_W;
-      const c = coil.get(i);
-      if (c === undefined) continue;
-      const square = w.vr[inputs[c]] ** 2 + w.vi[inputs[c]] ** 2;
-      rate[first + at.square_V2s + c] = square;
-      rate[first + at.winding_J + c] = Math.max(0, lost_W - conductance[c] * square);
+      if (motor >= 0) starting[motor](w, y, mode[motors[motor]] as MotorMode, lost_W, rate, first);
+      if (coil < 0) continue;
+      const square = w.vr[inputs[coil]] ** 2 + w.vi[inputs[coil]] ** 2;
+      rate[first + at.square_V2s + coil] = square;
+      rate[first + at.winding_J + coil] = Math.max(0, lost_W - conductance[coil] * square);
     }
     for (const { part, ohm, held_W } of small)
       rate[first + at.small_J] += ohm * (w.ir[part] ** 2 + w.ii[part] ** 2) + closed[part] * held_W;
-    for (let k = 0; k < motors.length; k++)
-      rate[first + at.startWinding_s + k] = starting[k](w, y, mode[motors[k]] as MotorMode);
   };
 }
 
-/** Square of the start winding's current over that at rest on rated voltage. */
-function startWindingOf(
-  base: CircuitPlant,
-  i: number,
-): (w: Walk, y: readonly number[], mode: MotorMode) => number {
+type MotorSums = (
+  w: Walk,
+  y: readonly number[],
+  mode: MotorMode,
+  lost_W: number,
+  rate: number[],
+  first: number,
+) => void;
+
+/** What is lost in a motor but not in its capacitors; and the square of its start winding's current over that at rest. */
+function motorSums(base: CircuitPlant, i: number, heat: number, winding: number): MotorSums {
   const p = base.layout.circuit.parts[i];
-  if (p.is !== "motor" || p.machine.startSwitch === null) return () => 0;
+  if (p.is !== "motor" || p.machine.auxiliary === null)
+    return (_w, _y, _mode, lost_W, rate, first) => {
+      rate[first + heat] = lost_W;
+    };
   const place = base.layout.places[i];
   const machine = atFrequency(p.machine, place.frequency_Hz);
   const still = steadyState(machine, machine.voltage_V, 1, true).auxiliary_A;
   const locked = still.re ** 2 + still.im ** 2;
   const admittance = machineAdmittance(machine);
   const synchronous = synchronousSpeed_radps(machine);
+  const own_ohm = p.machine.auxiliary.r_ohm;
+  const capacitor_ohm = [false, true].map((closed) => {
+    const branch = auxiliaryBranch(machine, closed);
+    return branch === null ? 0 : branch.r_ohm - own_ohm;
+  });
+  const hasSwitch = machine.startSwitch !== null;
   const now = blankMachineAt();
-  return (w, y, mode) => {
-    if (!mode.connected || !mode.startSwitch || locked === 0) return 0;
-    admittance(1 - y[place.state] / synchronous, true, now);
+  return (w, y, { connected, startSwitch }, lost_W, rate, first) => {
+    rate[first + heat] = lost_W;
+    const ohm = capacitor_ohm[startSwitch ? 1 : 0];
+    if (!connected || !(startSwitch || ohm > 0)) return;
+    admittance(1 - y[place.state] / synchronous, startSwitch, now);
     const square = w.vr[place.at] ** 2 + w.vi[place.at] ** 2;
-    return (square * (now.auxiliaryR ** 2 + now.auxiliaryI ** 2)) / locked;
+    const current2 = square * (now.auxiliaryR ** 2 + now.auxiliaryI ** 2);
+    rate[first + heat] -= ohm * current2;
+    if (hasSwitch && startSwitch && locked > 0) rate[first + winding] = current2 / locked;
   };
 }

@@ -19,7 +19,8 @@ export interface StartSeen {
   readonly from_J: number;
   readonly air_C: number;
   startWinding_s: number;
-  /** 0 while it has not come up. */
+  up: boolean;
+  /** 0 while it has not come up, and where it was still up as it was connected again. */
   runUp_s: number;
   energy_J: number;
   /** By fuse: highest melt fraction until the next start. */
@@ -67,7 +68,7 @@ export function watchOf(plantNow: () => CircuitPlant, seen: Watched): Watch {
     const from_J = seen.heat_J(k, y);
     const one: StartSeen = {
       ...{ motor: k, time_s: t, from_J, air_C: seen.air_C() },
-      ...{ startWinding_s: 0, runUp_s: 0, energy_J: 0, melt: seen.fuses.map(() => 0) },
+      ...{ startWinding_s: 0, up: false, runUp_s: 0, energy_J: 0, melt: seen.fuses.map(() => 0) },
     };
     current[k] = one;
     starts.push(one);
@@ -76,6 +77,7 @@ export function watchOf(plantNow: () => CircuitPlant, seen: Watched): Watch {
     const one = current[k];
     if (one === null) return;
     one.energy_J = seen.heat_J(k, y) - one.from_J;
+    one.up = up;
     if (up) one.runUp_s = t - one.time_s;
   };
 
