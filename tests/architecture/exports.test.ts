@@ -56,7 +56,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
   figures: `
     CurvePoint DelayMapOptions FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
-    TorqueSpeedInput VoltageBand cabinetInReport delayMap exceedance lowestVoltageOf
+    TorqueSpeedInput VoltageBand cabinetInReport dayFigure delayMap exceedance lowestVoltageOf
     nominalsOf overlay reportHtml settlingSpeed_rpm singleLine svgText timeAt timeCurrent timeCurrentOf
     WaveformOptions switchOn torqueSpeed torqueSpeedOf valuesAt voltageBands waveform whereTheVoltsGo`,
 };

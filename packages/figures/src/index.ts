@@ -1,4 +1,5 @@
 export type { Page } from "./context.ts";
+export { dayFigure } from "./day.ts";
 export { type DelayMapOptions, delayMap } from "./delayMap.ts";
 export type { Nominals } from "./delayMapPanels.ts";
 export { type CurvePoint, exceedance, timeAt } from "./exceedance.ts";

@@ -1,6 +1,7 @@
 /** Every figure of the package drawn from the same test data. */
 
 import {
+  dayFigure,
   delayMap,
   type FigureOptions,
   nominalsOf,
@@ -13,6 +14,7 @@ import {
   waveform,
   whereTheVoltsGo,
 } from "../src/index.ts";
+import { exampleDay } from "./days.ts";
 import { exampleCabinet, exampleFuse, exampleMotor } from "./plots.ts";
 import { exampleCheck, type Setup } from "./stories.ts";
 import { exampleInrush, exampleWave } from "./waves.ts";
@@ -25,7 +27,8 @@ export type FigureName =
   | "whereTheVoltsGo"
   | "singleLine"
   | "waveform"
-  | "switchOn";
+  | "switchOn"
+  | "day";
 
 export function everyFigure(
   page: Page,
@@ -43,5 +46,6 @@ export function everyFigure(
     singleLine: singleLine(page, parts, findings, options),
     waveform: waveform(page, exampleWave(setup), options),
     switchOn: switchOn(page, exampleInrush(setup), options),
+    day: dayFigure(page, exampleDay(setup), options),
   };
 }
