@@ -15,7 +15,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     LockOutTimerParameters Machine MeltResponse MeltTerms Mode MotorMode MotorParameters MotorPoint
     PartParameters PilotSwitchParameters Place PowerBalance PressureSwitchMode PressureSwitchParameters
     ReceiverMode ReceiverParameters Script StartSwitch SupplyParameters TransformerParameters Unloader
-    USUAL_CORE VoltageStep Walk WavePlant WaveStart WaveWalk asStated atFrequency coreOf currentInto isLoaded kirchhoffResidual loadTorque_Nm magnitude
+    USUAL_CORE VoltageStep Walk WavePlant WaveStart WaveWalk MachineAt asStated atFrequency auxiliaryBranch blankMachineAt coreOf currentInto isLoaded kirchhoffResidual loadTorque_Nm machineAdmittance magnitude
     meltAfter meltFraction meltResponse meltSettled meltingCurrent_A meltingTime_s namesIn plantOf
     powerBalance steadyState synchronousSpeed_radps unphysicalCooling waveBalance wavePlantOf`,
   cabinet: `
@@ -52,11 +52,13 @@ const pinned: Readonly<Record<PackageName, string>> = {
     Finding FuseResult Influence Improvement ImproveReport MotorOutcome MotorResult OtherOrder PointResult
     PointState Quantity SourceResult Spread Story StoryEvent StudyFailure StudyOptions Traces VaryOptions
     VaryReport Verdict VoltShare WorstMoment caseKinds cases check delayMap dipSays dips failures improve
-    isFailure oneDip vary Staggerer TracedCase staggerer tracesCsv`,
+    isFailure oneDip vary Staggerer TracedCase staggerer tracesCsv DayBox DayColumn DayEnergy DayFuse
+    DayMotor DayOptions DayQuantity DayReceiver DayReport DayStarts DayTraces DayTransformer DemandFrom
+    HeatBalance MeltAt Most Season adiabaticRise_K day dayInSteps`,
   figures: `
     CurvePoint DelayMapGeometry DelayMapOptions delayMapGeometry FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
-    TorqueSpeedInput VoltageBand cabinetInReport delayMap dipMap exceedance lowestVoltageOf
+    TorqueSpeedInput VoltageBand cabinetInReport delayMap dipMap exceedance lowestVoltageOf dayFigure
     nominalsOf overlay reportHtml settlingSpeed_rpm singleLine svgText timeAt timeCurrent timeCurrentOf
     WaveformOptions switchOn torqueSpeed torqueSpeedOf valuesAt voltageBands waveform whereTheVoltsGo`,
 };

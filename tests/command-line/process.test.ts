@@ -9,6 +9,8 @@ import manifest from "../../apps/cli/package.json" with { type: "json" };
 
 const command = fileURLToPath(new URL("../../apps/cli/bin/startgap.js", import.meta.url));
 
+const shop = examples.find(({ key }) => key === "shop-air")?.text ?? "";
+
 let folder = "";
 beforeAll(() => {
   folder = mkdtempSync(join(tmpdir(), "startgap-"));
@@ -84,6 +86,18 @@ describe("the command as a process", () => {
       setTimeout(() => child.kill("SIGINT"), 6000);
     });
     expect([code, out]).toEqual([130, ""]);
+  });
+
+  it("hears an interrupt in the midst of a day, and leaves nothing behind", async () => {
+    const before = readdirSync(folder);
+    const argv = ["day", "-", "--hours", "168", "--tolerance", "1e-10", "--traces", "week.csv"];
+    const { code, out } = await ended(argv, (child) => {
+      // A week takes several seconds; as above, the handler must be there before the signal.
+      setTimeout(() => child.stdin?.end(shop), 6000);
+      setTimeout(() => child.kill("SIGINT"), 7500);
+    });
+    expect([code, out]).toEqual([130, ""]);
+    expect(readdirSync(folder)).toEqual(before);
   });
 
   it("ends quietly when whoever reads has gone", async () => {

@@ -259,6 +259,38 @@ function addDips(parent: Command, io: Io, finish: Finish): void {
     );
 }
 
+function addDay(parent: Command, io: Io, finish: Finish): void {
+  const command = onFile(
+    parent,
+    "day",
+    io,
+    "every start of a day: how warm everything gets, and what the fuses hold in that air",
+    [
+      "day shop.cabinet.json",
+      'day shop.cabinet.json --season winter --demand "4 cfm" -o day.svg',
+      'day shop.cabinet.json --outage "14:30" --outage-for "5 s" --json --traces day.csv > day.json',
+    ],
+  );
+  withDelay(command)
+    .option("--season <name>", "summer or winter", "summer")
+    .option("--hours <number>", "length from midnight on, up to 168", "24")
+    .option(
+      "--demand <flow>",
+      'free air drawn from every receiver all day, as "4 cfm" (else as the file says)',
+    )
+    .option("--calls <number>", "calls an hour where no pressure switch calls (else 4)")
+    .option("--outage <time>", 'the supply fails at this time of day, as "14:30"')
+    .option("--outage-for <time>", 'and is back after so long, as "10 s"')
+    .option("--tolerance <number>", "relative and absolute tolerance of the solver, as 1e-6")
+    .option("--all", "every finding in its own sentence with its clause, also what passes")
+    .option("-o, --output <OUT.svg>", "draw it")
+    .option("--traces <OUT.csv>", "write pressures and temperatures as columns")
+    .option("--json", "print one JSON object and nothing else")
+    .action(async (file, flags) =>
+      finish(await (await import("./commands/day.ts")).dayCommand(file, flags, io)),
+    );
+}
+
 function addWave(parent: Command, io: Io, finish: Finish): void {
   const command = onFile(
     parent,
@@ -352,6 +384,7 @@ export function program(io: Io, finish: Finish): Command {
     addCases,
     addDips,
     addWave,
+    addDay,
     addNew,
     addDemo,
   ])

@@ -15,7 +15,14 @@ export type { Layout } from "./layout.ts";
 export type { LoadParameters } from "./load.ts";
 export type { LockOutMode, LockOutTimerParameters } from "./lockOutTimer.ts";
 export type { Auxiliary, Machine, StartSwitch } from "./machine.ts";
-export { atFrequency, synchronousSpeed_radps } from "./machineAdmittance.ts";
+export {
+  atFrequency,
+  auxiliaryBranch,
+  blankMachineAt,
+  type MachineAt,
+  machineAdmittance,
+  synchronousSpeed_radps,
+} from "./machineAdmittance.ts";
 export {
   type CurrentStep,
   type MeltResponse,

@@ -42,6 +42,8 @@ interface Compressed {
   readonly state: number;
   /** Free air a rad/s. */
   readonly perSpeed: number;
+  /** False while a pressure switch holds its unloader open: its air goes back into the room. */
+  readonly delivers: () => boolean;
 }
 
 /**
@@ -50,11 +52,10 @@ interface Compressed {
  *     V dp/dt = pa (sum of what compressors deliver - demand)
  *
  * so that pumping up from p1 to p2 takes V (p2 - p1)/(pa Q), with Q the free air delivered, less the demand. A
- * compressor delivers in proportion to its speed. Between events at steady speeds p is a straight line: it
- * coasts exactly, and a day costs no more than its starts.
+ * compressor delivers in proportion to its speed, and nothing while its pressure switch holds its unloader open.
+ * Between events at steady speeds p is a straight line: it coasts exactly, and a day costs no more than its starts.
  *
- * Limitations: isothermal; free-air delivery does not fall as the pressure rises; a compressor that turns
- * unloaded delivers too.
+ * Limitations: isothermal; free-air delivery does not fall as the pressure rises.
  *
  * Source: Compressed Air and Gas Handbook, pump-up formula (from memory). Checked by
  * packages/circuit/test/receiver.test.ts and tests/published/receivers.
@@ -70,7 +71,9 @@ export function receiverModel(p: ReceiverParameters, place: ControlPlacement): P
   const start = { y: [p.pressure_Pa], mode };
   const rate = (y: readonly number[]): number => {
     let flow = -p.demand[mode.step].flow_m3ps;
-    for (const { state: speed, perSpeed } of compressors) flow += perSpeed * y[speed];
+    for (const { state: speed, perSpeed, delivers } of compressors) {
+      if (delivers()) flow += perSpeed * y[speed];
+    }
     if (mode.held === "empty") return rise * Math.max(0, flow);
     return rise * (mode.held === "relieved" ? Math.min(0, flow) : flow);
   };
@@ -111,8 +114,12 @@ export function receiverModel(p: ReceiverParameters, place: ControlPlacement): P
 function compressorsInto(receiver: string, place: ControlPlacement): Compressed[] {
   return place.circuit.parts.flatMap((part) => {
     if (part.is !== "motor" || part.compressor?.delivers?.receiver !== receiver) return [];
+    const { unloader } = part.compressor;
     const { flow_m3ps, atSpeed_radps } = part.compressor.delivers;
-    return [{ state: place.stateOf(part.name), perSpeed: flow_m3ps / atSpeed_radps }];
+    const valve = typeof unloader === "string" ? -1 : place.contacts.indexOf(unloader.switch);
+    const { closed } = place.contacts;
+    const delivers = (): boolean => valve < 0 || closed[valve] === 1;
+    return [{ state: place.stateOf(part.name), perSpeed: flow_m3ps / atSpeed_radps, delivers }];
   });
 }
 

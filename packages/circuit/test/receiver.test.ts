@@ -69,6 +69,19 @@ describe("pump-up (closed form: t = V (p2 - p1)/(pa Q), printed values of the tr
   });
 });
 
+it("gets nothing from a compressor that turns with its unloader open (closed form: the pressure stands)", () => {
+  const unloader = { switch: "s" };
+  const into = { receiver: "tank", flow_m3ps: 10 * CFM_m3ps, atSpeed_radps: synchronous };
+  const pump = motor("pump", "supply", { compressor: compressor({ unloader, delivers: into }) });
+  const tank = receiver("tank", { pressure_Pa: 90 * PSI_Pa });
+  const plant = plantOf(withControls([supply(110), pump], tank, pressureSwitch("s", 95, 125)));
+  const { events, end } = run(plant, plant.start(), 3600);
+  expect(events.some(({ name }) => name === "s: cuts out")).toBe(true);
+  expect(end.y[plant.layout.places[1].state]).toBeGreaterThan(0.9 * synchronous);
+  const pressure = end.y[plant.stateNames.indexOf("pressure of tank")];
+  expect(Math.abs(pressure / (125 * PSI_Pa) - 1)).toBeLessThan(1e-6);
+});
+
 describe("demand", () => {
   const idle = { ...asStated, connects_s: () => Number.POSITIVE_INFINITY };
 

@@ -1,4 +1,5 @@
 export type { Page } from "./context.ts";
+export { dayFigure } from "./day.ts";
 export { type DelayMapGeometry, type DelayMapOptions, delayMap, delayMapGeometry } from "./delayMap.ts";
 export type { Nominals } from "./delayMapPanels.ts";
 export { dipMap } from "./dipMap.ts";

@@ -1,6 +1,7 @@
 /** Every figure of the package drawn from the same test data. */
 
 import {
+  dayFigure,
   delayMap,
   dipMap,
   type FigureOptions,
@@ -14,6 +15,7 @@ import {
   waveform,
   whereTheVoltsGo,
 } from "../src/index.ts";
+import { exampleDay } from "./days.ts";
 import { exampleDips } from "./dipMaps.ts";
 import { exampleCabinet, exampleFuse, exampleMotor } from "./plots.ts";
 import { exampleCheck, type Setup } from "./stories.ts";
@@ -28,7 +30,8 @@ export type FigureName =
   | "singleLine"
   | "waveform"
   | "switchOn"
-  | "dipMap";
+  | "dipMap"
+  | "day";
 
 export function everyFigure(
   page: Page,
@@ -47,5 +50,6 @@ export function everyFigure(
     waveform: waveform(page, exampleWave(setup), options),
     switchOn: switchOn(page, exampleInrush(setup), options),
     dipMap: dipMap(page, exampleDips(), options),
+    day: dayFigure(page, exampleDay(setup), options),
   };
 }

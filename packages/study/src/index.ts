@@ -1,5 +1,8 @@
 export * from "./cases/index.ts";
 export { check } from "./check.ts";
+export { type DayOptions, day, dayInSteps } from "./day/day.ts";
+export { adiabaticRise_K } from "./day/motorBody.ts";
+export type * from "./day/results.ts";
 export { delayMap } from "./delayMap.ts";
 export { isFailure, type StudyFailure } from "./failure.ts";
 export { failures } from "./failures/failures.ts";

@@ -77,7 +77,7 @@ const byHand = ({ motors }: Stagger) =>
 
 /** Nothing moves any more but what remembers, and nothing is timed but the further starts. */
 function isAtRest(
-  { plant, recording }: Telling,
+  { plant, recording, duration_s }: Telling,
   at_s: number,
   starts: ReadonlySet<string>,
   { channels }: Memories,
@@ -88,7 +88,7 @@ function isAtRest(
   const { state } = recording.channels;
   const y = Array.from({ length: plant.layout.states }, (_, i) => recording.at(row, state + i));
   const mode = recording.modeAt(row);
-  if (plant.scheduled(mode).some(({ name }) => !starts.has(name))) return false;
+  if (plant.scheduled(mode).some(({ name, t }) => !starts.has(name) && t <= duration_s)) return false;
   const end = endOf(plant, at_s, y, mode, tolerance);
   const remembers = new Set(channels.map((channel) => channel - state));
   return (

@@ -41,7 +41,7 @@ export function tellShifted(
   if (from === undefined || told.outcome.ending !== "finished") return null;
   if (told.events.some(({ name }) => name.endsWith(": melts")) || controlsAct(base)) return null;
   const memories = memoriesOf(told, base.from.mode);
-  if (!isSame(trunk, base.from, from, memories, told.recording.channels.state, tolerance)) return null;
+  if (!isSame(told, base.from, from, memories, tolerance)) return null;
   const moves = movesOf(told, stagger, base.from.t, delay_s, memories, tolerance);
   if (moves === null) return null;
   const recording = trunk.recording.branch(delay_s, buffer);
@@ -64,16 +64,16 @@ function controlsAct({ told, from }: Base): boolean {
   return told.events.some(({ name, t }) => t >= from.t && controls.some((one) => name.startsWith(one)));
 }
 
-/** The same mode, nothing timed in it, and every state that remembers no time alike to the solver's tolerance. */
+/** The same mode, nothing timed before the story ends, and every state that remembers no time alike to the tolerance. */
 function isSame(
-  trunk: Trunk,
+  { plant, duration_s, recording }: Telling,
   one: Standing<Mode>,
   other: Standing<Mode>,
   memories: Memories,
-  firstState: number,
   tolerance: number,
 ): boolean {
-  if (one.mode !== other.mode || trunk.plant.scheduled(one.mode).length > 0) return false;
+  if (one.mode !== other.mode || plant.scheduled(one.mode).some(({ t }) => t <= duration_s)) return false;
+  const firstState = recording.channels.state;
   const remembers = new Set(memories.channels.map((channel) => channel - firstState));
   return one.y.every((y, i) => remembers.has(i) || Math.abs(y - other.y[i]) <= tolerance * (1 + Math.abs(y)));
 }

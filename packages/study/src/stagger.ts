@@ -27,6 +27,8 @@ export interface Stagger {
   readonly stated_s: number | null;
   /** From the first motor's closing to the last one's as the file states it. */
   readonly longest_s: number;
+  /** By motor: from the first motor's closing to its own as the file states it. */
+  readonly closings_s: ReadonlyMap<string, number>;
   /** Names of everything that is not switched on before the second start. */
   readonly heldBack: ReadonlySet<string>;
 }
@@ -66,6 +68,7 @@ export function staggerOf(circuit: Circuit): Stagger {
     possible: motors.length > 1,
     stated_s,
     longest_s: Math.max(0, ...closings),
+    closings_s: new Map(motors.map((name, i) => [name, closings[i]])),
     heldBack: new Set(waits.length > 0 ? behind(waits, ahead) : motors.slice(1)),
   };
 }

@@ -28,7 +28,7 @@ function findingLines(f: ProtectionFinding, width: number, paint: Paint, clauses
 }
 
 /** Troubles under the head of what they would do, danger first; what passes in one paragraph. */
-function sections(
+export function sections(
   findings: readonly ProtectionFinding[],
   width: number,
   paint: Paint,

@@ -68,6 +68,13 @@ export function sunAsLoss_W({ width_m: w, height_m: h, depth_m: d, sun }: Enclos
   return (ABSORBS[sun] * SUN_Wpm2 * across_m2) / 2;
 }
 
+/** Heat that walls and vents carry off at a rise of the air inside over that outside, W; below nothing it comes in. */
+export function boxSheds_W(box: Enclosure, rise_K: number, outside_C: number): number {
+  const wall_WpK = WALL_Wpm2K[box.material] * coolingArea_m2(box);
+  const flow = stackFlow_m3ps(box.ventArea_m2, box.ventRise_m, outside_C + rise_K, outside_C);
+  return (wall_WpK + AIR_Jpm3K * flow) * rise_K;
+}
+
 /**
  * Rise of the air inside over that outside, K: what the walls shed and what the vents carry off balance the losses.
  *
@@ -76,14 +83,10 @@ export function sunAsLoss_W({ width_m: w, height_m: h, depth_m: d, sun }: Enclos
  */
 export function insideRise_K(box: Enclosure, loss_W: number, outside_C: number): number {
   const wall_WpK = WALL_Wpm2K[box.material] * coolingArea_m2(box);
-  const shed = (rise: number): number => {
-    const flow = stackFlow_m3ps(box.ventArea_m2, box.ventRise_m, outside_C + rise, outside_C);
-    return (wall_WpK + AIR_Jpm3K * flow) * rise;
-  };
   let [low, high] = [0, loss_W / wall_WpK];
   for (let count = 0; count < 60; count++) {
     const middle = (low + high) / 2;
-    if (shed(middle) < loss_W) low = middle;
+    if (boxSheds_W(box, middle, outside_C) < loss_W) low = middle;
     else high = middle;
   }
   return high;

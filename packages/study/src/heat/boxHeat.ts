@@ -67,7 +67,7 @@ export function boxHeat(scene: Scene, box: Enclosure): BoxHeat {
 }
 
 /** The sun stands above the horizon from 6 to 18 h and is highest in between. */
-const sunAt = (hour: number): number => Math.max(0, Math.sin((Math.PI * (hour - 6)) / 12));
+export const sunAt = (hour: number): number => Math.max(0, Math.sin((Math.PI * (hour - 6)) / 12));
 
 function seasonOf(box: Enclosure, loss_W: number, season: SeasonDay["season"]): SeasonDay {
   const outside_C = HOURS.map((hour) => airAt_C(box[season], hour));

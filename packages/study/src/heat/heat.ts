@@ -21,7 +21,7 @@ export interface HeatOptions extends StudyOptions {
 const USUAL_STARTS = 4;
 const FINE = 1e-8;
 /** Days taken where the file describes no box, degC: common practice, no source. */
-const USUAL_DAYS = { summer: { night_C: 25, day_C: 40 }, winter: { night_C: -15, day_C: 0 } } as const;
+export const USUAL_DAYS = { summer: { night_C: 25, day_C: 40 }, winter: { night_C: -15, day_C: 0 } } as const;
 
 /**
  * What gets how warm: the air in the box, transformer windings and cores over a warm and a cold day, motor windings and
@@ -59,7 +59,7 @@ export function heat(cabinet: Cabinet, options: HeatOptions = {}): HeatReport | 
   };
 }
 
-const insulationOf = (cabinet: Cabinet, part: string) => {
+export const insulationOf = (cabinet: Cabinet, part: string) => {
   const facts = cabinet.facts[part];
   return facts?.is === "transformer" || facts?.is === "autotransformer" ? facts.insulation_C : null;
 };

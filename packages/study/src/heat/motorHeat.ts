@@ -8,13 +8,13 @@ import { capacitorStarts, startsAllowed } from "./starts.ts";
 
 const magnitude = ({ re, im }: { readonly re: number; readonly im: number }): number => Math.hypot(re, im);
 
-interface Point {
+export interface Point {
   readonly main_A: number;
   readonly loss_W: number;
 }
 
 /** The machine at rated voltage where its line current is the plate's; null when no running slip has it. */
-function fullLoadPoint(m: Machine, fullLoad_A: number): Point | null {
+export function fullLoadPoint(m: Machine, fullLoad_A: number): Point | null {
   const at = (slip: number) => steadyState(m, m.voltage_V, slip, false);
   let [low, high] = [1e-4, 0.3];
   if (magnitude(at(low).line_A) > fullLoad_A || magnitude(at(high).line_A) < fullLoad_A) return null;
@@ -30,7 +30,7 @@ function fullLoadPoint(m: Machine, fullLoad_A: number): Point | null {
 const lossOf = (p: ReturnType<typeof steadyState>): number =>
   p.mainLoss_W + p.auxiliaryLoss_W + p.rotorLoss_W + p.coreLoss_W;
 
-const classOf = (facts: MotorFacts | null) => facts?.insulation ?? "B";
+export const classOf = (facts: MotorFacts | null) => facts?.insulation ?? "B";
 
 /**
  * Heat and duty of one motor.

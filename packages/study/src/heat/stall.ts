@@ -5,7 +5,7 @@ export const RATED_RISE_K: Readonly<Record<MotorInsulation, number>> = { A: 60, 
 /** The same with a service factor above 1. Source: NEMA MG 1 12.42. */
 export const SERVICE_RISE_K: Readonly<Record<MotorInsulation, number>> = { A: 70, B: 90, F: 115 };
 /** What a winding may reach while its rotor is held still. Source: UL 1004, locked-rotor limits (from memory). */
-const LOCKED_C: Readonly<Record<MotorInsulation, number>> = { A: 200, B: 225, F: 250 };
+export const LOCKED_C: Readonly<Record<MotorInsulation, number>> = { A: 200, B: 225, F: 250 };
 const AIR_C = 40;
 
 /** Current densities, A/mm2: common practice, no source (4 to 8 in a main winding at full load, 40 to 80 in a start winding at rest). */

@@ -5,7 +5,7 @@ import { bodyAt_C, HOURS } from "./day.ts";
 import { idleOf } from "./idle.ts";
 import type { TransformerHeat, TransformerSeason } from "./results.ts";
 
-type Wound = AutotransformerParameters | TransformerParameters;
+export type Wound = AutotransformerParameters | TransformerParameters;
 
 /** Rises at rated load by insulation system, K: average of the winding, and its hottest spot. Source: NEMA ST 20, UL 506. */
 export const WINDING_RISE_K: Readonly<
@@ -13,12 +13,12 @@ export const WINDING_RISE_K: Readonly<
 > = { 105: [55, 65], 150: [80, 110], 180: [115, 145], 200: [130, 160], 220: [150, 180] };
 
 /** The rise goes with this power of load squared: self-cooled dry type. Source: IEEE C57.96, IEC 60076-12 (from memory). */
-const EXPONENT = 0.8;
+export const EXPONENT = 0.8;
 /** Time constant of a small dry transformer as a body, s: common practice, no source (half an hour to two hours). */
 export const BODY_s = 3600;
 /** A small control transformer, and anything larger: common practice, no source. */
 const SMALL_VA = 1000;
-const usual_C = (rating_VA: number): TransformerInsulation_C => (rating_VA < SMALL_VA ? 105 : 180);
+export const usual_C = (rating_VA: number): TransformerInsulation_C => (rating_VA < SMALL_VA ? 105 : 180);
 
 /** Rise over rated rise at a load: load^(2 m). Checked by tests/published/heat-transformers. */
 export const riseShare = (load: number): number => load ** (2 * EXPONENT);
