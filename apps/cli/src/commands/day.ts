@@ -21,8 +21,8 @@ export interface DayCommandFlags extends SettingFlags, DayFlags {
 export async function dayCommand(file: string, flags: DayCommandFlags, io: Io): Promise<number> {
   const asked = readDaySettings(flags);
   const wanted = [
-    { flag: "--output", path: flags.output },
-    { flag: "--traces", path: flags.traces },
+    { flag: "--output", path: flags.output, ending: ".svg" },
+    { flag: "--traces", path: flags.traces, ending: ".csv" },
   ];
   const ready = await prepare({ file, flags, wanted, issues: asked.issues }, io);
   if (typeof ready === "number") return ready;

@@ -29,7 +29,7 @@ const drawsOne = (flags: DipsFlags): Issue[] =>
 /** `startgap dips FILE`: what a dip of every depth and length lets go of, and how everything comes back. */
 export async function dipsCommand(file: string, flags: DipsFlags, io: Io): Promise<number> {
   const { settings, issues } = readDipSettings(flags);
-  const wanted = [{ flag: "--output", path: flags.output }];
+  const wanted = [{ flag: "--output", path: flags.output, ending: ".svg" }];
   const ready = await prepare({ file, flags, wanted, issues: [...issues, ...drawsOne(flags)] }, io);
   if (typeof ready === "number") return ready;
   return settings.dip === undefined ? mapped(ready, flags, io) : tried(ready, settings.dip, flags, io);
