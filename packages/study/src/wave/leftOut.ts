@@ -7,8 +7,6 @@ export function leftOut({ parts }: Circuit): string[] {
       return [
         `${p.name}: its current limit and shut-down are not followed here, only an impedance in their place.`,
       ];
-    if (p.is === "load" && p.holds !== "impedance")
-      return [`${p.name}: taken as an impedance here, though it holds its ${p.holds}.`];
     if (p.is === "load" && p.reactive_var < 0)
       return [`${p.name}: taken as a resistance here, though its current leads.`];
     return [];

@@ -53,12 +53,12 @@ describe("the worst angle", () => {
 });
 
 describe("what a waveform leaves out", () => {
-  it("is told in a sentence: a load that holds its power; nothing of the published motor", () => {
+  it("is told in a sentence: a load whose current leads; nothing of the published motor", () => {
     expect(leftOut(horse.circuit)).toEqual([]);
     const { circuit } = exampleNamed("two-legs");
-    const parts = circuit.parts.map((p) => (p.is === "load" ? { ...p, holds: "power" as const } : p));
+    const parts = circuit.parts.map((p) => (p.is === "load" ? { ...p, reactive_var: -100 } : p));
     expect(leftOut({ ...circuit, parts })).toEqual([
-      "bench receptacles: taken as an impedance here, though it holds its power.",
+      "bench receptacles: taken as a resistance here, though its current leads.",
     ]);
   });
 });
