@@ -94,3 +94,20 @@ describe("what is held", () => {
     expect(Math.abs(one.ampere / one.volt / (other.ampere / other.volt) - 1)).toBeLessThan(1e-3);
   });
 });
+
+describe("a load whose current leads", () => {
+  it.each([
+    [3000, -2000],
+    [500, -3000],
+    [10, -4000],
+  ])("of %d W and %d var is the envelope's in the steady state (independent code, 1e-4)", (power_W, var_) => {
+    const c = feeding(240, load("impedance", power_W, var_));
+    const expected = steady(c);
+    for (const end_s of [CYCLE_s, 0.2]) {
+      const { volt, ampere, balance } = told(c, end_s);
+      expect(Math.abs(volt / expected.volt - 1)).toBeLessThan(1e-4);
+      expect(Math.abs(ampere / expected.ampere - 1)).toBeLessThan(1e-4);
+      expect(balance).toBeLessThan(1e-9);
+    }
+  });
+});
