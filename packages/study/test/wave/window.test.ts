@@ -53,10 +53,12 @@ describe("the worst angle", () => {
 });
 
 describe("what a waveform leaves out", () => {
-  it("is told in a sentence: a load whose current leads; nothing of the published motor", () => {
+  it("is told in a sentence: a load whose current leads and holds its power; nothing of the published motor", () => {
     expect(leftOut(horse.circuit)).toEqual([]);
     const { circuit } = exampleNamed("two-legs");
-    const parts = circuit.parts.map((p) => (p.is === "load" ? { ...p, reactive_var: -100 } : p));
+    const parts = circuit.parts.map((p) =>
+      p.is === "load" ? { ...p, reactive_var: -100, holds: "power" as const } : p,
+    );
     expect(leftOut({ ...circuit, parts })).toEqual([
       "bench receptacles: taken as a resistance here, though its current leads.",
     ]);
