@@ -19,7 +19,7 @@ const LAMP: LoadParameters = {
 
 /**
  * The motors of the reference problem behind a saturable 3 kVA midpoint transformer, on its two legs by turns. A
- * lamp, being a resistance, holds an explicit integrator to shorter steps. The first starts at 0 s, all others half a second later.
+ * lamp, being a resistance, holds an explicit integrator to shorter steps.
  */
 export function waveCircuit(motors = 2, lamp = false): Circuit {
   const [supply, ...others] = referenceCircuit(motors).parts;
@@ -52,10 +52,10 @@ export function waveCircuit(motors = 2, lamp = false): Circuit {
   };
 }
 
-/** One second, sampled as a study does; what the samples of the supply's current and of the first speed were. */
-export function solveWave(plant: WavePlant, tolerance = 1e-5, end_s = 1) {
+/** One second, sampled as a study does, the first motor at 0 s and all others later; what the samples of the supply's current and of the first speed were. */
+export function solveWave(plant: WavePlant, tolerance = 1e-5, end_s = 1, others_s = LATER_s) {
   const [first] = plant.layout.circuit.parts.filter((p) => p.is === "motor");
-  const script = { ...asStated, connects_s: (name: string) => (name === first.name ? 0 : LATER_s) };
+  const script = { ...asStated, connects_s: (name: string) => (name === first.name ? 0 : others_s) };
   const rows = Math.round(end_s * 60 * SAMPLES_A_CYCLE);
   const current = new Float64Array(rows);
   let row = 0;

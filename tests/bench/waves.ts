@@ -38,15 +38,15 @@ function ratios(peer: WavePeer | null, tolerance: number, least_ms: number): str
   return `SciPy DOP853 ${times.join(", ")}; `;
 }
 
-/** N motors on a supply and a transformer that grow with them. */
+/** N motors on a supply and a transformer that grow with them; all start together. */
 function manyMotors(): void {
   let perMotor = 0;
   for (const count of [2, 4, 8, 16, 32, 64]) {
     const plant = wavePlantOf(waveCircuit(count));
-    const timed = timedBy(() => solveWave(plant, 1e-5, 0.25), Math.max(1, Math.ceil(32 / count)));
+    const timed = timedBy(() => solveWave(plant, 1e-5, 0.25, 0), Math.max(1, Math.ceil(32 / count)));
     perMotor = perMotor || timed.least_ms / count;
     const growth = (timed.least_ms / count / perMotor).toFixed(2);
-    const { count: work, current } = solveWave(plant, 1e-5, 0.25);
+    const { count: work, current } = solveWave(plant, 1e-5, 0.25, 0);
     const note = `${growth} x the time a motor of two; ${work.evaluations} evaluations; checksum ${checksum(current)}`;
     console.log(row(`  quarter second of ${count} motors`, timed, note));
   }

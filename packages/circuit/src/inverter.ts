@@ -102,7 +102,7 @@ export function inverterModel(
 }
 
 /** The events of an inverter, and what they make of its mode. */
-function surgeEvents(name: string, { surge_s, stops_s }: InverterSource) {
+export function surgeEvents(name: string, { surge_s, stops_s }: InverterSource) {
   const steps = voltageSteps(name);
   const surges = eventName(name, "gives more than its rating");
   const eases = eventName(name, "is back within its rating");

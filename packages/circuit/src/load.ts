@@ -14,7 +14,7 @@ export interface LoadParameters extends Place {
 }
 
 /** Below this fraction of nominal voltage a constant current or power load is taken as an impedance. */
-const HOLDS_DOWN_TO = 0.7;
+export const HOLDS_DOWN_TO = 0.7;
 
 /**
  * A load as an admittance. Constant impedance: Y = (P - jQ)/Vn^2. Constant current or power: the same scaled

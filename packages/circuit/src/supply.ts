@@ -14,7 +14,7 @@ export interface SupplyParameters extends Impedance {
   readonly frequency_Hz: number;
   /**
    * A generator: the impedance is its resistance and transient reactance. An inverter: the impedance is only
-   * the estimate V/I_limit, for whoever does not follow the limit itself (the waveform, fault currents).
+   * the estimate V/I_limit, for whoever does not follow the limit itself (fault currents).
    */
   readonly source?: GeneratorSource | InverterSource;
 }

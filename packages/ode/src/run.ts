@@ -56,7 +56,7 @@ const tooManyAtOnce = <M>(plant: Plant<M>, mode: M, atOnce: number): boolean =>
  * simultaneous and are reduced in the order of their names, so that the order of declaration never changes
  * an answer (a guard that passes just after a known time comes after it all the same); one that its
  * predecessor made meaningless (its guard or time is gone) is dropped. A passage and return within less than
- * an eleventh of a step, a fifth of a Runge-Kutta one, may be missed. Known times are reached exactly. The recorder
+ * an eleventh of a step, or a twentieth of the longest step allowed, may be missed. Known times are reached exactly. The recorder
  * sees both sides of every jump.
  *
  * @returns the last standing, how it ended (never thrown), the events in order, and the work done

@@ -9,11 +9,10 @@ import type { Plant } from "./plant.ts";
 import { rungeKutta } from "./rungeKutta.ts";
 import type { ArcSettings, Counts, Method } from "./settings.ts";
 
-/**
- * Points inside every step at which guards are looked at and the recorder is called: enough for the long steps of an
- * extrapolation, and for the shorter ones of a Runge-Kutta method.
- */
-const INTERIOR_POINTS: Readonly<Record<Method, number>> = { extrapolation: 10, "runge-kutta": 4 };
+/** Points inside a step at which guards are looked at and the recorder is called. */
+const INTERIOR_POINTS = 10;
+/** Of a plant that states its longest step, no more of them than this in one: a shorter step needs fewer. */
+const POINTS_IN_LONGEST = 20;
 
 const INTEGRATORS: Readonly<Record<Method, Integrator>> = { extrapolation, "runge-kutta": rungeKutta };
 
@@ -40,9 +39,9 @@ export function closeSteps<M>(
   const moved = standing(from.t, from.y, from.step, from.longest);
   const dimension = from.y.length;
   const points: number[] = [];
-  const inner = inside ? INTERIOR_POINTS[settings.method] : 0;
   const recorded = settings.recorder?.interior === true;
   advance(plant, moved, mode, tEnd, settings, true, (tOld, t, y, solution) => {
+    const inner = inside ? innerPoints(t - tOld, settings.maxStep) : 0;
     const seen = inner > 0 && !recorded && follow.covers(tOld, t, (t - tOld) / (inner + 1));
     stepPoints(points, tOld, t, seen ? 0 : inner);
     moved.passage = follow.visit(points, y, solution, seen);
@@ -144,6 +143,11 @@ function checked<M>(plant: Plant<M>, mode: M, count: Counts): Rates {
 }
 
 const isNoNumber = (value: number): boolean => !Number.isFinite(value);
+
+const innerPoints = (step: number, longest: number): number =>
+  Number.isFinite(longest)
+    ? Math.min(INTERIOR_POINTS, Math.ceil((POINTS_IN_LONGEST * step) / longest))
+    : INTERIOR_POINTS;
 
 function stepPoints(points: number[], tOld: number, t: number, inner: number): void {
   points.length = 0;

@@ -17,7 +17,8 @@ export interface AxesAt {
   /** Rotor currents on the main (q) and auxiliary (d) axis, main turns. */
   rotorQ: number;
   rotorD: number;
-  /** di/dt = alpha + beta v of the line current. */
+  /** Line current, and di/dt = alpha + beta v of it. */
+  line: number;
   alpha: number;
   beta: number;
   /** Rates of the rotor's flux linkages; they do not depend on the terminal voltage. */
@@ -35,6 +36,7 @@ export const blankAxes = (): AxesAt => ({
   auxiliary: 0,
   rotorQ: 0,
   rotorD: 0,
+  line: 0,
   alpha: 0,
   beta: 0,
   rateQ: 0,
@@ -47,16 +49,16 @@ export const blankAxes = (): AxesAt => ({
 
 /** How the auxiliary branch stands. */
 export interface Arm {
-  /** With or without the start capacitor. */
-  readonly switchClosed: boolean;
   /** False: no auxiliary current can flow. */
   readonly carries: boolean;
+  /** Its resistance, and 1 over its series capacitance: 0 for none. */
+  readonly r: number;
+  readonly perC: number;
 }
 
 export interface Axes {
-  /** Series capacitance of the auxiliary branch; Infinity for none. */
-  capacitance_F(switchClosed: boolean): number;
-  auxiliaryResistance(switchClosed: boolean): number;
+  /** The auxiliary branch with the start switch closed or open. */
+  arm(switchClosed: boolean, carries: boolean): Arm;
   /** Fills everything from the states that begin at `first`, as if the rotor's inductance stood still. */
   solve(y: readonly number[], first: number, arm: Arm, into: AxesAt): void;
   /** True when the rotor's inductance changes with the speed: `accelerate` must follow. */
@@ -107,10 +109,9 @@ export function axesOf(m: Machine): Axes {
   const stiffens = rotor.dl !== 0;
   return {
     stiffens,
-    capacitance_F: (switchClosed) => (switchClosed ? closed : open).capacitance_F,
-    auxiliaryResistance: (switchClosed) => (switchClosed ? closed : open).r,
+    arm: (switchClosed, carries) => ({ carries, ...(switchClosed ? closed : open) }),
     idleAuxiliary: (rotorD, speed) => (lm * rotorD) / (rotor.l + rotor.dl * rotor.share(speed)),
-    solve(y, first, { switchClosed, carries }, into) {
+    solve(y, first, { carries, r }, into) {
       const main = y[first + MAIN];
       const psiQ = y[first + ROTOR_Q];
       const psiD = y[first + ROTOR_D];
@@ -130,7 +131,6 @@ export function axesOf(m: Machine): Axes {
       let beta = l2 * q;
       let ia = 0;
       if (carries) {
-        const r = switchClosed ? closed.r : open.r;
         ia = (l2 * auxiliary - lm * psiD) * d * perA;
         alpha += (-l2 * perA * (y[first + CAPACITOR] + r * ia) - lm * rateD) * d * perA;
         beta += l2 * d * perA * perA;
@@ -139,6 +139,7 @@ export function axesOf(m: Machine): Axes {
       into.auxiliary = ia;
       into.rotorQ = iq;
       into.rotorD = id;
+      into.line = im + ia;
       into.alpha = alpha;
       into.beta = beta;
       into.rateQ = rateQ;
@@ -191,13 +192,13 @@ function rotorOf(
   };
 }
 
-/** Resistance and series capacitance of the auxiliary branch. */
-function armOf(m: Machine, switchClosed: boolean, omega: number): { r: number; capacitance_F: number } {
+/** Resistance and elastance of the auxiliary branch. */
+function armOf(m: Machine, switchClosed: boolean, omega: number): { r: number; perC: number } {
   const whole = auxiliaryBranch(m, switchClosed);
-  if (whole === null || m.auxiliary === null) return { r: 0, capacitance_F: Number.POSITIVE_INFINITY };
+  if (whole === null || m.auxiliary === null) return { r: 0, perC: 0 };
   const reactance = m.auxiliary.x_ohm - whole.x_ohm;
   return {
     r: whole.r_ohm,
-    capacitance_F: reactance > 0 ? 1 / (omega * reactance) : Number.POSITIVE_INFINITY,
+    perC: reactance > 0 ? omega * reactance : 0,
   };
 }

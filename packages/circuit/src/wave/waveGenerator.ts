@@ -1,10 +1,10 @@
 import { type GeneratorSource, regulatorOf } from "../generator.ts";
 import { type SupplyParameters, voltageSteps } from "../supply.ts";
 import { inSeries, plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
+import { notch } from "./waveNotch.ts";
 import type { SupplyWaveMode } from "./waveSupply.ts";
-import type { WaveWalk } from "./waveWalk.ts";
 
-/** Offset of the notch's two states. */
+/** Offset of the notch. */
 const SWING = 3;
 
 /**
@@ -15,7 +15,7 @@ const SWING = 3;
  *
  * sqrt(2) i e^{-j theta} is the current's phasor and a part at twice the frequency, which T, hundreds of times
  * longer than a cycle, takes out. The regulator reads the rms of the terminals, the root of v^2 less what of it
- * swings at twice the frequency (a notch, 2.7 ms late at 60 Hz: any measuring lag worth the name is in the
+ * swings at twice the frequency (a notch, waveNotch.ts, 2.7 ms late at 60 Hz: any measuring lag worth the name is in the
  * recovery time). Its field stops at its ends without an event.
  *
  * Limitations: those of the envelope's generator; the single-phase machine's own harmonics are left out.
@@ -34,26 +34,21 @@ export function generatorWave(
   const ceiling = source.ceiling * p.voltage_V;
   const demagnetises = source.synchronous_ohm - p.x_ohm;
   const steps = voltageSteps(p.name);
-  const twice = 2 * omega;
+  const square = notch(omega, state + SWING);
   let mode: SupplyWaveMode = { angle_rad: 0, factor: 1, steps: [] };
   /** Electromotive force and angle, kept from the unfolding. */
   const held = { e: 0, cos: 1, sin: 0 };
-  /** Mean square of the terminals' voltage: what is left of v^2 beside the swing, a state. */
-  const meanSquare = (w: WaveWalk, y: readonly number[]): number => w.v[out] ** 2 - y[state + SWING];
   return {
     ...plainWave,
     stateNames: [
       `flux along the field of ${p.name}`,
       `flux across the field of ${p.name}`,
       `regulator of ${p.name}`,
-      `swing of the squared voltage at ${p.name}`,
-      `integrated swing of the squared voltage at ${p.name}`,
+      ...square.names(`voltage at ${p.name}`),
     ],
     start: mode,
     states({ source: [along, across, field], walk, angle_rad }) {
-      const square = walk.vr[out] ** 2 + walk.vi[out] ** 2;
-      const theta = 2 * (angle_rad + Math.atan2(walk.vi[out], walk.vr[out]));
-      return [along, across, field, square * Math.cos(theta), (square * Math.sin(theta)) / twice];
+      return [along, across, field, ...square.states(walk.vr[out], walk.vi[out], angle_rad)];
     },
     enter(next) {
       mode = next;
@@ -72,7 +67,7 @@ export function generatorWave(
       w.rate[part] = w.alpha[out] + w.beta[out] * w.v[out];
     },
     rate(w, y, rate) {
-      const mean = meanSquare(w, y);
+      const mean = square.mean(w.v[out], y);
       const felt = Math.sqrt(Math.max(0, mean));
       const wanted = y[state + 2] + gain * (mode.factor * p.voltage_V - felt);
       const field = Math.min(ceiling, Math.max(0, wanted));
@@ -80,8 +75,7 @@ export function generatorWave(
       rate[state] = (field - y[state] - swing * held.sin) / source.fieldTime_s;
       rate[state + 1] = (-y[state + 1] - swing * held.cos) / source.fieldTime_s;
       rate[state + 2] = (field - y[state + 2]) / memory_s;
-      rate[state + SWING] = 2 * twice * mean - twice * twice * y[state + SWING + 1];
-      rate[state + SWING + 1] = y[state + SWING];
+      square.rate(mean, y, rate);
     },
     scheduled: steps.scheduled,
     reduce: (_, __, of) => steps.next(of),

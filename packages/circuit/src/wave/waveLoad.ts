@@ -1,10 +1,13 @@
 import type { LoadParameters } from "../load.ts";
 import { branch, steadyCurrent } from "./waveBranch.ts";
+import { holdingWave } from "./waveHolding.ts";
+import { leadingWave } from "./waveLeading.ts";
 import { plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
 
 /**
- * A load as the R-L that takes its power and reactive power at nominal voltage. Limitations: a load that
- * holds its current or power is taken as an impedance here, and a leading one as a resistance.
+ * A load as the R-L that takes its power and reactive power at nominal voltage. One that holds its current or power
+ * follows the voltage (waveHolding.ts), one whose current leads has a capacitor (waveLeading.ts). Limitation: one that
+ * does both is taken as a resistance.
  */
 export function loadWave(p: LoadParameters, place: WavePlacement): WaveModel<null> {
   const { part, at, state, omega_radps: omega } = place;
@@ -12,6 +15,8 @@ export function loadWave(p: LoadParameters, place: WavePlacement): WaveModel<nul
   if (apparent2 === 0) return { ...plainWave, fold: () => {}, unfold: (w) => clear(w.into, w.rate, part) };
   const scale = p.nominal_V ** 2 / apparent2;
   const arm = branch(at, omega, p.power_W * scale, (Math.max(0, p.reactive_var) * scale) / omega);
+  if (p.holds === "impedance" && p.reactive_var < 0) return leadingWave(p, place);
+  if (p.holds !== "impedance") return holdingWave(p, arm, place);
   return {
     ...plainWave,
     stateNames: [`current of ${p.name}`],

@@ -2,18 +2,8 @@ import { headEvents, isLoaded } from "../head.ts";
 import { atFrequency, synchronousSpeed_radps } from "../machineAdmittance.ts";
 import { eventName } from "../model.ts";
 import { type MotorMode, type MotorParameters, motorModel } from "../motor.ts";
-import { loadTorque_Nm } from "../torque.ts";
-import {
-  type Arm,
-  AUXILIARY,
-  axesOf,
-  blankAxes,
-  CAPACITOR,
-  MAIN,
-  ROTOR_D,
-  ROTOR_Q,
-  SPEED,
-} from "./motorAxes.ts";
+import type { LoadTorque } from "../torque.ts";
+import { AUXILIARY, axesOf, blankAxes, CAPACITOR, MAIN, ROTOR_D, ROTOR_Q, SPEED } from "./motorAxes.ts";
 import { branch } from "./waveBranch.ts";
 import { plainWave, type WaveModel, type WavePlacement } from "./waveModel.ts";
 import { type Parting, partingGuards, signOf } from "./waveParting.ts";
@@ -34,6 +24,17 @@ const CORE = 6;
 const BREAKAWAY_Nm = 1e-9;
 const AT_REST_radps = 1e-9;
 
+/** Load and friction against the shaft, as powers of its speed. */
+function resistanceOf(load: LoadTorque, synchronous_radps: number, drag: number) {
+  const rise = load.atFullSpeed_Nm - load.atRest_Nm;
+  const isSquare = load.shape === "square";
+  return {
+    atRest: load.atRest_Nm,
+    linear: drag + (isSquare ? 0 : rise / synchronous_radps),
+    square: isSquare ? rise / synchronous_radps ** 2 : 0,
+  };
+}
+
 /**
  * A motor as flux linkages on its shaft. Shaft, start switch, own contact and head obey the envelope's own rules;
  * the start switch, told to open, opens at the next zero of the auxiliary current, the contact at the line's.
@@ -49,8 +50,8 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
   const head = p.compressor === undefined ? null : headEvents(p.name, p.compressor, place);
   const axes = axesOf(machine);
   const now = blankAxes();
-  /** Voltage at its own terminals, what all of it makes of one, and its acceleration: kept from fold to rate. */
-  const held = { v: 0, alpha: 0, beta: 0, accelerates: 0 };
+  /** Voltage at its own terminals and its acceleration, kept from fold to rate. */
+  const held = { v: 0, accelerates: 0 };
   const synchronous = synchronousSpeed_radps(machine);
   const drag = machine.rotationalLoss_W / synchronous ** 2;
   const switchOpens = (machine.startSwitch?.opens ?? 1) * synchronous;
@@ -58,7 +59,8 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
   const hasSwitch = machine.startSwitch !== null;
   const always = machine.runCapacitor !== null;
   const r1 = machine.main.r_ohm;
-  const a = machine.auxiliary?.turnsRatio ?? 1;
+  const perA = 1 / (machine.auxiliary?.turnsRatio ?? 1);
+  const perJ = 1 / p.inertia_kgm2;
   const core = Number.isFinite(machine.core_ohm) ? branch(at, place.omega_radps, machine.core_ohm, 0) : null;
   const thrown = partingGuards(eventName(p.name, "auxiliary current passes zero"));
   const opened = partingGuards(eventName(p.name, "line current passes zero"));
@@ -70,11 +72,12 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
   });
   let mode = withArm(rules.start.mode);
   const start = mode;
-  const arm = { switchClosed: mode.startSwitch, carries: mode.carries } satisfies Arm;
-  let load = p.drives;
+  let arm = axes.arm(mode.startSwitch, mode.carries);
+  let resists = resistanceOf(p.drives, synchronous, drag);
   let live = false;
   let turning = false;
-  const resisting = (speed: number): number => loadTorque_Nm(load, speed, synchronous) + drag * speed;
+  const resisting = (speed: number): number =>
+    resists.atRest + speed * (resists.linear + speed * resists.square);
   const isDead = (y: readonly number[]): boolean =>
     y[state] === 0 && y[state + ROTOR_Q] === 0 && y[state + ROTOR_D] === 0 && y[state + CAPACITOR] === 0;
 
@@ -96,35 +99,33 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
       mode = next;
       live = next.connected || next.leaving !== 0;
       turning = next.turning;
-      arm.switchClosed = next.startSwitch || next.parting !== 0;
-      arm.carries = next.carries;
-      load = next.head !== undefined && isLoaded(next.head) && p.compressor ? p.compressor.loaded : p.drives;
+      arm = axes.arm(next.startSwitch || next.parting !== 0, next.carries);
+      const loaded = next.head !== undefined && isLoaded(next.head) && p.compressor;
+      resists = resistanceOf(loaded ? p.compressor.loaded : p.drives, synchronous, drag);
     },
     fold(w, y) {
       refresh(y);
       if (!live) {
-        held.v = held.beta > 0 ? -held.alpha / held.beta : 0;
+        held.v = now.beta > 0 ? -now.alpha / now.beta : 0;
         return;
       }
-      w.alpha[at] += held.alpha;
-      w.beta[at] += held.beta;
-      w.current[at] += lineCurrent(y);
+      w.alpha[at] += now.alpha;
+      w.beta[at] += now.beta;
+      w.current[at] += now.line;
     },
-    unfold(w, y) {
+    unfold(w) {
       if (live) held.v = w.v[at];
-      w.into[part] = live ? lineCurrent(y) : 0;
-      w.rate[part] = live ? held.alpha + held.beta * held.v : 0;
+      w.into[part] = live ? now.line : 0;
+      w.rate[part] = live ? now.alpha + now.beta * held.v : 0;
     },
     rate(_, y, rate) {
-      const { switchClosed, carries } = arm;
+      const { carries, r, perC } = arm;
       const { v } = held;
       rate[state + MAIN] = v - r1 * now.main;
-      rate[state + AUXILIARY] = carries
-        ? (v - y[state + CAPACITOR] - axes.auxiliaryResistance(switchClosed) * now.auxiliary) / a
-        : 0;
+      rate[state + AUXILIARY] = carries ? (v - y[state + CAPACITOR] - r * now.auxiliary) * perA : 0;
       rate[state + ROTOR_Q] = now.rateQ;
       rate[state + ROTOR_D] = now.rateD;
-      rate[state + CAPACITOR] = carries ? now.auxiliary / axes.capacitance_F(switchClosed) : 0;
+      rate[state + CAPACITOR] = now.auxiliary * perC;
       rate[state + SPEED] = held.accelerates;
       if (core !== null) rate[state + CORE] = core.rate(v, y[state + CORE]);
     },
@@ -144,15 +145,14 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
       }
       if (mode.head !== undefined && head !== null) values[i++] = head.value(mode.head, mode.turning);
       if (mode.parting !== 0) values[i++] = now.auxiliary;
-      if (mode.leaving !== 0) values[i] = lineCurrent(y);
+      if (mode.leaving !== 0) values[i] = now.line;
     },
     scheduled: rules.scheduled,
     reduce(event, y, of) {
       if (event.name === thrown.name) return { ...of, parting: 0, carries: always };
       if (event.name === opened.name) return { ...of, leaving: 0 };
       const next = { ...of, ...rules.reduce(event, y, of) };
-      if (next.connected !== of.connected)
-        return { ...next, leaving: next.connected ? 0 : signOf(lineCurrent(y)) };
+      if (next.connected !== of.connected) return { ...next, leaving: next.connected ? 0 : signOf(now.line) };
       if (next.startSwitch === of.startSwitch) return next;
       return next.startSwitch ? reclosed(next, y) : throwsOut(next);
     },
@@ -164,7 +164,7 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
       const { v, accelerates } = held;
       const speed = y[state + SPEED];
       const i = core === null ? 0 : y[state + CORE];
-      const ra = axes.auxiliaryResistance(arm.switchClosed);
+      const ra = arm.r;
       const shaft_W = mode.turning ? resisting(speed) * speed : 0;
       const copper = r1 * now.main ** 2 + ra * now.auxiliary ** 2;
       const field =
@@ -184,18 +184,14 @@ export function motorWave(p: MotorParameters, place: WavePlacement): WaveModel<M
     const speed = y[state + SPEED];
     if (live || !isDead(y)) axes.solve(y, state, arm, now);
     else if (now.beta !== 0) Object.assign(now, blankAxes());
-    const accelerates = turning ? (now.torque - resisting(speed)) / p.inertia_kgm2 : 0;
+    const accelerates = turning ? (now.torque - resisting(speed)) * perJ : 0;
     held.accelerates = accelerates;
     if (axes.stiffens) axes.accelerate(speed, accelerates, arm, now);
-    held.alpha = now.alpha;
-    held.beta = now.beta;
     if (core === null || now.beta === 0) return;
-    held.alpha -= core.r * core.beta * y[state + CORE];
-    held.beta += core.beta;
-  }
-
-  function lineCurrent(y: readonly number[]): number {
-    return now.main + now.auxiliary + (core === null ? 0 : y[state + CORE]);
+    const idle = y[state + CORE];
+    now.line += idle;
+    now.alpha -= core.r * core.beta * idle;
+    now.beta += core.beta;
   }
 
   /** With a run capacitor the branch changes at the zero, else the winding leaves there. */

@@ -7,6 +7,7 @@ import { cableWave } from "./waveCable.ts";
 import { contactWave, sensedByContactor, sensedByRelay } from "./waveContact.ts";
 import { fuseWave } from "./waveFuse.ts";
 import { generatorWave } from "./waveGenerator.ts";
+import { inverterWave } from "./waveInverter.ts";
 import { loadWave } from "./waveLoad.ts";
 import type { WaveModel, WavePlacement } from "./waveModel.ts";
 import { motorWave } from "./waveMotor.ts";
@@ -41,5 +42,8 @@ export function waveModelOf(p: PartParameters, place: WavePlacement): WaveModel 
   }
 }
 
-const sourceWave = (p: SupplyParameters, place: WavePlacement): WaveModel =>
-  (p.source?.is === "generator" ? generatorWave(p, p.source, place) : supplyWave(p, place)) as WaveModel;
+function sourceWave(p: SupplyParameters, place: WavePlacement): WaveModel {
+  if (p.source?.is === "generator") return generatorWave(p, p.source, place) as WaveModel;
+  if (p.source?.is === "inverter") return inverterWave(p, p.source, place) as WaveModel;
+  return supplyWave(p, place) as WaveModel;
+}

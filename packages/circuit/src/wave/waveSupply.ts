@@ -12,8 +12,6 @@ export interface SupplyWaveMode extends SupplyMode {
  *     v = (e - R i - L alpha)/(1 + L beta)
  *
  * A story may step its voltage.
- *
- * Limitation: of an inverter only the estimate V/I_limit of its impedance is followed, not its limit.
  */
 export function supplyWave(p: SupplyParameters, place: WavePlacement): WaveModel<SupplyWaveMode> {
   const { part, omega_radps: omega } = place;

@@ -5,11 +5,9 @@ export function leftOut({ parts }: Circuit): string[] {
   return parts.flatMap((p) => {
     if (p.is === "supply" && p.source?.is === "inverter")
       return [
-        `${p.name}: its current limit and shut-down are not followed here, only an impedance in their place.`,
+        `${p.name}: its limit acts on the rms of its current, a cycle late; a real one clips the peaks.`,
       ];
-    if (p.is === "load" && p.holds !== "impedance")
-      return [`${p.name}: taken as an impedance here, though it holds its ${p.holds}.`];
-    if (p.is === "load" && p.reactive_var < 0)
+    if (p.is === "load" && p.reactive_var < 0 && p.holds !== "impedance")
       return [`${p.name}: taken as a resistance here, though its current leads.`];
     return [];
   });

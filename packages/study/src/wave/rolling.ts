@@ -8,14 +8,16 @@ import { SAMPLES_A_CYCLE } from "./samples.ts";
  */
 export function rollingRms(read: (row: number) => number, rows: number): Float64Array {
   const out = new Float64Array(rows);
+  const squares = new Float64Array(rows);
+  for (let row = 0; row < rows; row++) squares[row] = read(row) ** 2;
   let sum = 0;
   for (let row = 0; row < rows; row++) {
     if (row % SAMPLES_A_CYCLE === 0) {
       sum = 0;
-      for (let k = Math.max(0, row - SAMPLES_A_CYCLE + 1); k <= row; k++) sum += read(k) ** 2;
+      for (let k = Math.max(0, row - SAMPLES_A_CYCLE + 1); k <= row; k++) sum += squares[k];
     } else {
-      sum += read(row) ** 2;
-      if (row >= SAMPLES_A_CYCLE) sum -= read(row - SAMPLES_A_CYCLE) ** 2;
+      sum += squares[row];
+      if (row >= SAMPLES_A_CYCLE) sum -= squares[row - SAMPLES_A_CYCLE];
     }
     out[row] = Math.sqrt(Math.max(0, sum) / Math.min(row + 1, SAMPLES_A_CYCLE));
   }

@@ -24,7 +24,7 @@ export interface Sampler {
   take(t: number, y: readonly number[], mode: Mode): void;
 }
 
-/** Makes room for the samples of [from, to]; they are filled by `take`, in order. */
+/** Makes room, a column a quantity, for the samples of [from, to]; they are filled by `take`, in order. */
 export function sampler(plant: WavePlant, from_s: number, to_s: number): Sampler {
   const { circuit, places, told } = plant.layout;
   const parts = circuit.parts.length;
@@ -40,7 +40,7 @@ export function sampler(plant: WavePlant, from_s: number, to_s: number): Sampler
     const terms = p.is === "fuse" ? (p.melt?.share.length ?? 0) : 0;
     return (y: readonly number[]) => (terms > 0 ? meltFraction(y, at, terms) : 0);
   });
-  const read = (kind: number, part: number, row: number): number => data[(row * 3 + kind) * parts + part];
+  const read = (kind: number, part: number, row: number): number => data[(kind * parts + part) * count + row];
   return {
     samples: {
       plant,
@@ -56,11 +56,10 @@ export function sampler(plant: WavePlant, from_s: number, to_s: number): Sampler
     times: Array.from({ length: count }, (_, k) => (first + k) * step_s),
     take(t, y, mode) {
       const walk = plant.solve(t, y, mode);
-      const base = rows * 3 * parts;
       for (let i = 0; i < parts; i++) {
-        data[base + i] = walk.v[told[i]];
-        data[base + parts + i] = walk.into[i];
-        data[base + 2 * parts + i] = extra[i](y);
+        data[i * count + rows] = walk.v[told[i]];
+        data[(parts + i) * count + rows] = walk.into[i];
+        data[(2 * parts + i) * count + rows] = extra[i](y);
       }
       rows++;
     },

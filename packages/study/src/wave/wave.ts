@@ -65,7 +65,12 @@ const AFTER_LAST_START_s = 1;
 
 /**
  * One case in the waveform resolution, over a window: what a scope, a clamp meter and a fuse would see, and
- * how far the envelope is from it. The story is told from 0 s whatever the window.
+ * how far the envelope is from it.
+ *
+ * Pure, and cheap enough for a worker that draws the visible window: what it returns can be handed over as it is,
+ * `signal` ends it within a step and `onProgress` tells how far it is. The story is told from 0 s whatever the window,
+ * though until shortly before it nothing is read inside a step; it is not begun at the envelope's state, for the flux
+ * of cores and rotors would have to be guessed. Checked by packages/study/test/wave/window.test.ts.
  *
  * @returns a failure with its reason when the window is longer than can be kept, or the story could not be finished
  * @throws RangeError for a window that ends before it begins

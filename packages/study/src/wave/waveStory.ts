@@ -18,7 +18,7 @@ export interface WaveWindow {
   readonly to_s: number;
 }
 
-/** Relative and absolute tolerance of a waveform story: no current is then off by more than 2e-4 of the highest. */
+/** Relative and absolute tolerance of a waveform story: no current is then off by more than 2e-4 of the line's highest. */
 const TOLERANCE = 1e-5;
 /** More steps than any cycle of any story takes: the arcs of a waveform are long. */
 const MOST_STEPS_a_cycle = 400;

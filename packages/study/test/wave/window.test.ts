@@ -52,13 +52,54 @@ describe("the worst angle", () => {
   });
 });
 
+describe("a waveform in a worker", () => {
+  const shed = exampleNamed("ice-shed");
+
+  it("can be handed over as it is", () => {
+    const study = wave(shed, { case: "one", from_s: 0.2, to_s: 0.3 });
+    if (isFailure(study)) throw new Error(study.failed);
+    expect(structuredClone(study)).toEqual(study);
+  });
+
+  it("tells how far it is, and the same in a window as in the whole story (2e-4 of the line's highest)", () => {
+    const told: number[] = [];
+    const part = wave(shed, { case: "one", from_s: 0.9, to_s: 1, onProgress: (share) => told.push(share) });
+    const whole = wave(shed, { case: "one", from_s: 0, to_s: 1 });
+    if (isFailure(part) || isFailure(whole)) throw new Error("no study");
+    expect(told.every((share, k) => share <= 1 && (k === 0 || share >= told[k - 1]))).toBe(true);
+    expect(told[told.length - 1]).toBe(1);
+    const line = (study: typeof part): Float64Array =>
+      study.traces.columns.find((c) => c.quantity === "current")?.values ?? new Float64Array(0);
+    const highest = Math.max(...line(whole).map(Math.abs));
+    const skipped = line(whole).length - line(part).length;
+    expect(line(part).length).toBeGreaterThan(700);
+    line(part).forEach((value, row) => {
+      expect(Math.abs(value - line(whole)[row + skipped])).toBeLessThan(2e-4 * highest);
+    });
+  });
+
+  it("ends soon after it is told to", () => {
+    let told = 0;
+    const signal = {
+      get aborted() {
+        return told > 0.1;
+      },
+    };
+    const study = wave(shed, { from_s: 5, to_s: 6, signal, onProgress: (share) => (told = share) });
+    expect(isFailure(study)).toBe(true);
+    expect(told).toBeLessThan(0.11);
+  });
+});
+
 describe("what a waveform leaves out", () => {
-  it("is told in a sentence: a load that holds its power; nothing of the published motor", () => {
+  it("is told in a sentence: a load whose current leads and holds its power; nothing of the published motor", () => {
     expect(leftOut(horse.circuit)).toEqual([]);
     const { circuit } = exampleNamed("two-legs");
-    const parts = circuit.parts.map((p) => (p.is === "load" ? { ...p, holds: "power" as const } : p));
+    const parts = circuit.parts.map((p) =>
+      p.is === "load" ? { ...p, reactive_var: -100, holds: "power" as const } : p,
+    );
     expect(leftOut({ ...circuit, parts })).toEqual([
-      "bench receptacles: taken as an impedance here, though it holds its power.",
+      "bench receptacles: taken as a resistance here, though its current leads.",
     ]);
   });
 });
