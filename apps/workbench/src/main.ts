@@ -44,8 +44,10 @@ void takeLink().then(() => {
 });
 addEventListener("hashchange", () => void takeLink());
 
-/** What the first picture does not need follows it at once: from then on the page asks for nothing any more. */
+const AFTER_FIRST_PICTURE_ms = 200;
+
+/** What the first picture does not need follows it: from then on the page asks for nothing any more. */
 store.watch((now, before) => {
   if (now.shown !== null && before.shown === null)
-    requestIdleCallback(() => void later().catch(() => {}), { timeout: 2000 });
+    setTimeout(() => void later().catch(() => {}), AFTER_FIRST_PICTURE_ms);
 });
