@@ -1,5 +1,4 @@
 import { startPage } from "./page.ts";
-import { later } from "./scripts/inModules.ts";
 import { change } from "./state/history.ts";
 import { keepWork, keptWork } from "./state/keep.ts";
 import { linkedIn } from "./state/link.ts";
@@ -43,11 +42,3 @@ void takeLink().then(() => {
   beginWithExample();
 });
 addEventListener("hashchange", () => void takeLink());
-
-const AFTER_FIRST_PICTURE_ms = 200;
-
-/** What the first picture does not need follows it: from then on the page asks for nothing any more. */
-store.watch((now, before) => {
-  if (now.shown !== null && before.shown === null)
-    setTimeout(() => void later().catch(() => {}), AFTER_FIRST_PICTURE_ms);
-});
