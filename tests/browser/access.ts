@@ -41,8 +41,13 @@ async function openClient(page: Page): Promise<void> {
 export function accessTests(bench: Bench): void {
   it("axe-core finds nothing on any part of the page", async () => {
     const { page, done } = await bench.open();
+    await page.locator("#wave").getByRole("button", { name: "First start" }).click();
+    await page.locator("#wave svg").waitFor();
     await showAll(page);
     expect(await violations(page), "findings").toEqual([]);
+    await page.getByText("Examples", { exact: true }).click();
+    expect(await violations(page), "a menu").toEqual([]);
+    await page.keyboard.press("Escape");
     await spoil(page);
     expect(await violations(page), "cabinet").toEqual([]);
     await page.getByRole("button", { name: "Undo" }).click();

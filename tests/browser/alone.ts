@@ -28,6 +28,8 @@ export function aloneTests(bench: Bench): void {
   it("once loaded it asks nothing of any network, and works without one", async () => {
     const { page, done } = await bench.open();
     await page.getByText("Hold the second motor back").waitFor();
+    // The second and last script: what follows the first picture.
+    await page.waitForFunction("startgapChunks['later.js'] !== undefined");
     const asked: string[] = [];
     page.on("request", (request) => asked.push(request.url()));
     await page.context().setOffline(true);

@@ -57,6 +57,7 @@ export function keyboardTests(bench: Bench): void {
     const { page, done } = await bench.open();
     await tabTo(page, /^Examples$/);
     await page.keyboard.press("Enter");
+    await page.locator(".menu[open] button").first().waitFor();
     await tabTo(page, /pump/i, 6);
     await page.keyboard.press("Enter");
     await expect.poll(() => page.locator(".title").textContent()).not.toMatch(/^Ice shed/);

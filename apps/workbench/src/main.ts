@@ -1,5 +1,4 @@
 import { startPage } from "./page.ts";
-import { later } from "./scripts/inModules.ts";
 import { change } from "./state/history.ts";
 import { keepWork, keptWork } from "./state/keep.ts";
 import { linkedIn } from "./state/link.ts";
@@ -43,9 +42,3 @@ void takeLink().then(() => {
   beginWithExample();
 });
 addEventListener("hashchange", () => void takeLink());
-
-/** What the first picture does not need follows it at once: from then on the page asks for nothing any more. */
-store.watch((now, before) => {
-  if (now.shown !== null && before.shown === null)
-    requestIdleCallback(() => void later().catch(() => {}), { timeout: 2000 });
-});

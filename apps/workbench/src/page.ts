@@ -1,7 +1,7 @@
-import { clientView } from "./client/clientView.ts";
-import { el } from "./dom.ts";
+import { el, fill } from "./dom.ts";
 import { cabinetEditor } from "./editor/cabinetEditor.ts";
 import { inNextFrame } from "./frames.ts";
+import { later } from "./scripts/inModules.ts";
 import { takeDrops } from "./state/files.ts";
 import type { SessionStore } from "./state/session.ts";
 import { answerView } from "./view/answer.ts";
@@ -20,7 +20,7 @@ import { waveCard } from "./view/waveCard.ts";
 export function startPage(body: HTMLElement, store: SessionStore): void {
   const title = el("p", { class: "title", dir: "auto" });
   const builder = builderView(store);
-  const client = clientView(store);
+  const client = clientPlace(store);
   const main = el("main", { id: "main", tabindex: -1 }, builder, client);
   body.append(
     el(
@@ -51,6 +51,31 @@ export function startPage(body: HTMLElement, store: SessionStore): void {
     if (now.view !== before.view || now.shown?.cabinet !== before.shown?.cabinet) show();
   });
   show();
+}
+
+const AFTER_FIRST_PICTURE_ms = 200;
+
+/**
+ * Where the client view stands: it comes with all that the first picture does not need and that follows it. From then
+ * on the page asks for nothing any more.
+ */
+function clientPlace(store: SessionStore): HTMLElement {
+  const place = el("div", { hidden: true }, el("p", { class: "soft" }, "One moment …"));
+  let isThere = false;
+  const take = async (): Promise<void> => {
+    try {
+      const { clientView } = await later();
+      if (!isThere) fill(place, clientView(store));
+      isThere = true;
+    } catch (error) {
+      fill(place, el("p", {}, `The client view is missing: ${(error as Error).message}.`));
+    }
+  };
+  store.watch((now, before) => {
+    if (now.shown !== null && before.shown === null) setTimeout(() => void take(), AFTER_FIRST_PICTURE_ms);
+    if (now.view === "client" && before.view !== "client" && !isThere) void take();
+  });
+  return place;
 }
 
 function builderView(store: SessionStore): HTMLElement {

@@ -26,6 +26,8 @@ export interface DelayMapGeometry {
   readonly height: number;
   /** From the first panel's top to the axis of delays. */
   readonly plot: Box;
+  /** Top to bottom. */
+  readonly panels: readonly Box[];
   /** From a delay in s to x in px; `xScale.invert` leads back. */
   readonly xScale: MapLayout["x"];
 }
@@ -55,7 +57,7 @@ export function delayMap(page: Page, map: DelayMap, options: DelayMapOptions = {
 export function delayMapGeometry(map: DelayMap, options: DelayMapOptions = {}): DelayMapGeometry {
   const width = widthOf(options);
   const { height, layout, base } = placed(map, options, width, fontSize(width));
-  return { width, height, plot: base, xScale: layout.x };
+  return { width, height, plot: base, panels: layout.panels.map(({ box }) => box), xScale: layout.x };
 }
 
 function placed(map: DelayMap, options: DelayMapOptions, width: number, size: number) {

@@ -1,6 +1,7 @@
 /** Where the rows of a single-line sketch stand. */
 
 import type { Verdict } from "@startgap/study";
+import { isolated } from "./names.ts";
 import type { SketchRow } from "./singleLineRows.ts";
 import { textWidth, wrap } from "./textWidth.ts";
 
@@ -68,5 +69,8 @@ function sentencesOf(
   const shown = beside
     ? findings.slice(0, 2)
     : findings.slice(0, 1).filter(({ outcome }) => outcome !== "pass");
-  return shown.map(({ outcome, says }) => ({ verdict: outcome, lines: wrap(says, room, size * 0.95, 2) }));
+  return shown.map(({ outcome, says, part }) => ({
+    verdict: outcome,
+    lines: wrap(says, room, size * 0.95, 2).map((line) => line.replace(part, () => isolated(part))),
+  }));
 }

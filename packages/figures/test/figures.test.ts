@@ -1,6 +1,7 @@
 import { describe, expect, it } from "vitest";
 import {
   delayMap,
+  delayMapGeometry,
   type Nominals,
   nominalsOf,
   singleLine,
@@ -60,6 +61,24 @@ describe("the delay map", () => {
     const check = exampleCheck({ motors });
     const node = delayMap(newPage(), check.map!, { nominal_V: nominalsOf(check), width: 800 });
     expect(words(node)).toContain("Lowest voltage, % of nominal, 14 more parts faint");
+  });
+
+  it("tells where its panels, its axis and every delay stand (invariant: as they are drawn)", () => {
+    const options = { nominal_V, width: 800 };
+    const node = delayMap(newPage(), exampleMap(), options);
+    const geometry = delayMapGeometry(exampleMap(), options);
+    const size = [geometry.width, geometry.height].map(String);
+    expect(["width", "height"].map((name) => node.getAttribute(name))).toEqual(size);
+    const ranges = [...node.querySelectorAll("rect.range")];
+    const drawn = (name: string) => ranges.map((range) => Number(range.getAttribute(name)));
+    geometry.panels.forEach(({ top, bottom, right }, i) => {
+      expect(drawn("y")[i]).toBeCloseTo(top, 1);
+      expect(drawn("height")[i]).toBeCloseTo(bottom - top, 1);
+      expect(drawn("x")[i] + drawn("width")[i]).toBeCloseTo(right, 1);
+    });
+    const setting = [...node.querySelectorAll("path.mark")].map((path) => path.getAttribute("d") ?? "");
+    const at = geometry.xScale(exampleMap().advice.recommended_s!);
+    expect(setting.some((d) => Math.abs(Number(/^M([\d.]+),/.exec(d)?.[1]) - at) < 0.02)).toBe(true);
   });
 
   it("can be drawn of a map with a single delay or none", () => {

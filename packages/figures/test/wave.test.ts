@@ -34,6 +34,16 @@ describe("a waveform as a picture", () => {
     expect(waveform(newPage(), study, { from_s: 0.2 }).querySelectorAll("rect.link")).toHaveLength(0);
   });
 
+  it("draws an rms only once a whole cycle of it is known, where the window begins later than the story", () => {
+    const first = (from_s: number): number => {
+      const drawn = pathsOf(waveform(newPage(), { ...study, from_s }, { width: 800 }));
+      const left = (d: string): number => pointsOf(d)[0][0];
+      return left(drawn[drawn.length - 1]) - left(drawn[drawn.length - 2]);
+    };
+    expect(first(0)).toBe(0);
+    expect(first(1e-9)).toBeGreaterThan(1);
+  });
+
   it("names a part or a stretch that the study does not tell", () => {
     expect(() => waveform(newPage(), study, { part: "saw" })).toThrow(/invalid part: "saw".*line fuses/);
     expect(() => waveform(newPage(), study, { from_s: 3 })).toThrow(/invalid stretch/);

@@ -50,7 +50,7 @@ export function clientView(store: SessionStore): HTMLElement {
   pick.root.addEventListener("change", draw);
   return el(
     "div",
-    { class: "client", hidden: true },
+    { class: "client" },
     card("client-words", "What happens when the motors start", "", pick.root, words),
     card("client-voltage", "The voltage, before and after", handleHint, voltage.root),
     card("client-lamps", "What the lamps do", lampHint, lamps.root, player.root),
@@ -108,7 +108,7 @@ const voltsFigure = (check: Check, cases: readonly CaseName[], width: number): S
   whereTheVoltsGo(
     document,
     check.report.cases.filter((one) => cases.includes(one.case)),
-    { width: Math.max(width, 240), theme: "auto", prefix: "client-volts" },
+    { width: Math.max(width, 280), theme: "auto", prefix: "client-volts" },
   );
 
 /** Which receptacle or lamp the client looks at. */
@@ -129,5 +129,6 @@ function pointPick(store: SessionStore) {
   store.watch((now, before) => {
     if (now.shown !== before.shown) offer();
   });
+  offer();
   return { root, chosen: (): string | null => points[menu.selectedIndex] ?? null };
 }

@@ -20,12 +20,14 @@ async function offer(
   const session = store.get();
   const asked = askedOf(session);
   if (asked === null || !isCurrent(session)) {
-    store.set({ notice: `${what} can be made once the cabinet can be run: put right what is marked first.` });
+    store.set({
+      notice: `The ${what} can be made once the cabinet can be run: put right what is marked first.`,
+    });
     return;
   }
-  store.set({ notice: `Making it: ${what} …` });
+  store.set({ notice: `Making the ${what} …` });
   const made = await make(asked).catch((error: Error) => ({ failed: `${error.message}.` }));
-  if ("failed" in made) return store.set({ notice: `${what} could not be made. ${made.failed}` });
+  if ("failed" in made) return store.set({ notice: `The ${what} could not be made. ${made.failed}` });
   const name = `${asked.stem}${ending}`;
   handOver(made, name);
   store.set({ notice: `Saved as ${name}.` });
@@ -38,7 +40,7 @@ const sentenceOf = (answer: LaterAnswer | null): string =>
 export const offerReport = (store: SessionStore): Promise<void> =>
   offer(
     store,
-    "The report",
+    "report",
     async ({ shown: { cabinet }, options, stem }) => {
       const answer = await longWork({ ask: "everything", cabinet, options }).answer;
       if (answer?.say !== "everything") return { failed: sentenceOf(answer) };
@@ -55,7 +57,7 @@ export const offerReport = (store: SessionStore): Promise<void> =>
 export const offerTable = (store: SessionStore): Promise<void> =>
   offer(
     store,
-    "The table of curves",
+    "table of curves",
     async ({ shown: { cabinet }, options }) => {
       const answer = await longWork({ ask: "table", cabinet, options }).answer;
       if (answer?.say !== "table") return { failed: sentenceOf(answer) };

@@ -18,7 +18,8 @@ const startWorker = (name: string): Line => lineTo(startStudy(name));
  */
 export function startEngine(store: SessionStore): void {
   const cases = startWorker("cases");
-  const maps = startWorker("delay map");
+  /** Started when first needed: the first picture does not wait for it. */
+  let maps: Line | null = null;
   let pause = 0;
   const lateness = latenessOf(store);
   const run = (): void => {
@@ -40,6 +41,7 @@ export function startEngine(store: SessionStore): void {
     }
     if (now.shown !== null && now.shown.text !== before.shown?.text) {
       const { text } = now.shown;
+      maps ??= startWorker("delay map");
       maps.ask({ ask: "map", text }, (answer) => store.set({ map: mapped(text, answer) }));
     }
   });

@@ -11,6 +11,7 @@ export type HandleAxis = Pick<OverlayGeometry, "height" | "plot" | "xScale"> &
   Partial<Pick<OverlayGeometry, "secondStart">>;
 
 export interface Handle {
+  readonly grip: HTMLElement;
   /** Moves the handle to a delay on a figure of this geometry; null hides it. */
   place(axis: HandleAxis, delay_s: number | null): void;
 }
@@ -35,6 +36,7 @@ export function handleOn(stage: HTMLElement, store: SessionStore, name = "time a
   listenToPointer(grip, store, () => geometry);
   listenToKeys(grip, store);
   return {
+    grip,
     place(next, delay_s) {
       geometry = next;
       const [from, to] = next.xScale.domain();

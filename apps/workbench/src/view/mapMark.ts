@@ -29,10 +29,18 @@ export function mapMark(stage: HTMLElement, store: SessionStore): (session: Sess
     if (geometry === null || made?.map !== map || made.width !== width) {
       const whole = delayMapGeometry(delays, { width, nominal_V: nominalsOf(shown.check) });
       geometry = { ...whole, height: whole.plot.bottom };
+      drawThrough(handle.grip, geometry);
       made = { map, width };
     }
     handle.place(geometry, delayShown_s(session));
   };
+}
+
+/** The mark's line, through the panels and not through the words between them. */
+function drawThrough({ style }: HTMLElement, { plot, panels }: DelayMapGeometry): void {
+  style.backgroundImage = panels.map(() => "linear-gradient(var(--held), var(--held))").join();
+  style.backgroundSize = panels.map(({ top, bottom }) => `2px ${bottom - top}px`).join();
+  style.backgroundPosition = panels.map(({ top }) => `center ${top - plot.top}px`).join();
 }
 
 function delayUnder(

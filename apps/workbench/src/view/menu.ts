@@ -26,8 +26,9 @@ export function disclosedMenu(name: string, lines: () => readonly MenuLine[]): H
     };
     return el("li", {}, el("button", { type: "button", dir: "auto", on: { click: act } }, words));
   };
-  root.addEventListener("toggle", () => {
-    if (!root.open) return;
+  // Before it opens: whoever presses Tab at once finds the lines there.
+  summary.addEventListener("click", () => {
+    if (root.open) return;
     const offered = lines();
     if (offered.length === 0) fill(list, el("li", { class: "soft" }, "Nothing kept yet"));
     else fill(list, ...offered.map(lineOf));
