@@ -92,7 +92,10 @@ export function wavePlantOf(circuit: Circuit): WavePlant {
     speedStates: models.map((model) => model.speedState),
     stateNames,
     solve,
-    start: (how = {}) => startOf(circuit, models, how),
+    start(how = {}) {
+      entered = null;
+      return startOf(circuit, models, how);
+    },
     derivative(t, y, mode, rate) {
       known.forget();
       fold(y, mode);
