@@ -20,7 +20,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     powerBalance steadyState synchronousSpeed_radps unphysicalCooling waveBalance wavePlantOf`,
   cabinet: `
     AMBIENT_C AmpacityRow Assumption Build CODE_LETTERS Cabinet CabinetFile CabinetRead CableFacts CableSpec
-    ClassFuse Conductor ContactorFacts CurvePoint CurveTable Day Derived Drive DriveSpec Enclosure
+    ClassFuse Conductor ContactorFacts CurvePoint CurveTable Day DelayRelayFacts Derived Drive DriveSpec Enclosure
     EnclosureMaterial Example FitOptions FuseBand FuseCurve FuseFacts FuseSpec HORSEPOWER_W MotorFacts
     MotorInsulation Mounting PartFacts Sun TransformerFacts TransformerInsulation_C
     Gate Grade ImpedanceRange Issue LegCurrents LegOf Losses
