@@ -54,7 +54,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     VaryReport Verdict VoltShare WorstMoment caseKinds cases check delayMap dipSays dips failures improve
     isFailure oneDip vary Staggerer TracedCase staggerer tracesCsv DayBox DayColumn DayEnergy DayFuse
     DayMotor DayOptions DayQuantity DayReceiver DayReport DayStarts DayTraces DayTransformer DemandFrom
-    HeatBalance MeltAt Most Season adiabaticRise_K day dayInSteps`,
+    HeatBalance MeltAt Most Season adiabaticRise_K day dayInSteps receiverStarts`,
   figures: `
     CurvePoint DelayMapGeometry DelayMapOptions delayMapGeometry FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput
