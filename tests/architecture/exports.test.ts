@@ -20,7 +20,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     powerBalance steadyState synchronousSpeed_radps unphysicalCooling waveBalance wavePlantOf`,
   cabinet: `
     AMBIENT_C AmpacityRow Assumption Build CODE_LETTERS Cabinet CabinetFile CabinetRead CableFacts CableSpec
-    ClassFuse Conductor ContactorFacts CurvePoint CurveTable Day Derived Drive DriveSpec Enclosure
+    ClassFuse Conductor ContactorFacts CurvePoint CurveTable Day DelayRelayFacts Derived Drive DriveSpec Enclosure
     EnclosureMaterial Example FitOptions FuseBand FuseCurve FuseFacts FuseSpec HORSEPOWER_W MotorFacts
     MotorInsulation Mounting PartFacts Sun TransformerFacts TransformerInsulation_C
     Gate Grade ImpedanceRange Issue LegCurrents LegOf Losses
@@ -54,7 +54,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     VaryReport Verdict VoltShare WorstMoment caseKinds cases check delayMap dipSays dips failures improve
     isFailure oneDip vary Staggerer TracedCase staggerer tracesCsv DayBox DayColumn DayEnergy DayFuse
     DayMotor DayOptions DayQuantity DayReceiver DayReport DayStarts DayTraces DayTransformer DemandFrom
-    HeatBalance MeltAt Most Season adiabaticRise_K day dayInSteps`,
+    HeatBalance MeltAt Most Season adiabaticRise_K day dayInSteps receiverStarts`,
   figures: `
     CurvePoint DelayMapGeometry DelayMapOptions delayMapGeometry FigureOptions LoadCurve Measured Nominals Overlay OverlayGeometry
     OverlayOptions Page Paper Reading ReportInput Selection SketchPart SpeedCurve Theme TimeCurrentInput

@@ -1,5 +1,5 @@
 import { examples, parseCabinet } from "@startgap/cabinet";
-import { type DayReport, day } from "@startgap/study";
+import { type DayReport, day, receiverStarts } from "@startgap/study";
 import { describe, expect, it } from "vitest";
 import { dayOf, onePump } from "../../packages/study/test/day/cabinets.ts";
 
@@ -50,6 +50,7 @@ describe("receiver and demand (closed form)", () => {
       const report = dayOf(onePump(), { demand_m3ps: drawn });
       const Q = delivered_m3ps(report, drawn);
       const period_s = band_s(60, Q - drawn) + band_s(60, drawn);
+      expect(receiverStarts(60 * GALLON_m3, 30 * PSI_Pa, Q, drawn)).toBeCloseTo(3600 / period_s, 9);
       const at = report.starts.time_s;
       const found_s = (at[at.length - 1] - at[0]) / (at.length - 1);
       expect(Math.abs(found_s / period_s - 1)).toBeLessThan(0.005);

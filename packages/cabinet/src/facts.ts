@@ -49,10 +49,21 @@ export interface ContactorFacts {
   readonly lockedRotorRating_A: number | null;
 }
 
+export interface DelayRelayFacts {
+  readonly is: "delay relay";
+  readonly rating_A: number | null;
+}
+
 export interface TransformerFacts {
   readonly is: "transformer" | "autotransformer";
   readonly insulation_C: TransformerInsulation_C | null;
 }
 
 /** What a part says that its circuit does not need, and protection and heat are judged by. */
-export type PartFacts = CableFacts | FuseFacts | MotorFacts | ContactorFacts | TransformerFacts;
+export type PartFacts =
+  | CableFacts
+  | FuseFacts
+  | MotorFacts
+  | ContactorFacts
+  | DelayRelayFacts
+  | TransformerFacts;

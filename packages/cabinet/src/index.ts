@@ -3,6 +3,7 @@ export { type Example, examples } from "./examples.ts";
 export type {
   CableFacts,
   ContactorFacts,
+  DelayRelayFacts,
   FuseFacts,
   MotorFacts,
   MotorInsulation,

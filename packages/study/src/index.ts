@@ -19,6 +19,7 @@ export {
 } from "./heat/body.ts";
 export { type Cooling, coolingArea_m2, coolingFor, insideRise_K, stackFlow_m3ps } from "./heat/box.ts";
 export { type HeatOptions, heat } from "./heat/heat.ts";
+export { receiverStarts } from "./heat/receiverStarts.ts";
 export type * from "./heat/results.ts";
 export { stallTime_s } from "./heat/stall.ts";
 export { capacitorStarts, type StartsAllowed, startsAllowed } from "./heat/starts.ts";

@@ -80,6 +80,18 @@ describe("heat of a motor's start", () => {
   });
 });
 
+describe("starts that are taken", () => {
+  it("are what receiver, band and demand ask for where a pressure switch calls, else four (closed form)", () => {
+    const [pump] = reportOf(cabinetOf("shop-air")).motors;
+    expect(pump.taken.from).toBe("receiver");
+    // 60 gal, 30 psi, 5.5 cfm delivered, 3 cfm drawn by day: V dp/pa = 16.37 ft3.
+    const ft3 = (60 * 231 * 30) / (1728 * 14.6959);
+    expect(pump.taken.perHour).toBeCloseTo(60 / (ft3 * (1 / 2.5 + 1 / 3)), 3);
+    expect(reportOf(cabinetOf("ice-shed")).motors[0].taken).toEqual({ perHour: 4, from: "assumed" });
+    expect(reportOf(cabinetOf("shop-air"), 9).motors[0].taken).toEqual({ perHour: 9, from: "asked" });
+  });
+});
+
 describe("fuses in the heat", () => {
   it("hold less by just the factor on their currents, the story run again (invariant of the melt terms, 0.1 %)", () => {
     const shed = boxed();

@@ -208,3 +208,74 @@ describe("NEC 240.4(D) and 240.22", () => {
     expect(found.basis).toContain("240.22");
   });
 });
+
+describe("NEC 240.4(F) and 240.21(C), wire behind a transformer", () => {
+  const leg = (conductor: string): Json => ({ ...feeder(conductor), fedBy: "midpoint" });
+  const lamps: Json = { name: "lamps", is: "load", fedBy: "feeder", power: "200 W" };
+  const judged = (conductor: string): ProtectionFinding =>
+    finding(reportOf(fuse("20 A"), midpoint(), leg(conductor), lamps), "fuse against conductor", "feeder");
+
+  it("a 20 A fuse at 240 V lets 40 A flow on a 120 V leg: 12 AWG fails (closed form, exact)", () => {
+    expect(judged("12 AWG Cu")).toMatchObject({ outcome: "fail", value: 40, limit: 20 });
+    expect(judged("12 AWG Cu").says).toContain("lets 40 A through");
+  });
+
+  it("and wire that bears it is not passed either: the fuse ahead does not count for it", () => {
+    const found = judged("6 AWG Cu");
+    expect(found).toMatchObject({ outcome: "caution", value: 40 });
+    expect(found.basis).toContain("240.4(F)");
+    expect(found.change).not.toBeNull();
+  });
+
+  it("the fuse of a control transformer counts by what it lets through at its voltage", () => {
+    const unit: Json = {
+      ...{ name: "unit", is: "transformer", fedBy: "midpoint", windings: ["120 V", "24 V"] },
+      ...{ rating: "200 VA", impedance: "5 %" },
+    };
+    const lamp: Json = { name: "lamp", is: "load", fedBy: "unit", power: "20 W" };
+    const found = finding(reportOf(fuse("20 A"), midpoint(), unit, lamp), "fuse against transformer", "unit");
+    expect(found.value).toBe(40);
+  });
+});
+
+describe("what a fuse's window counts in", () => {
+  const unit = (rating: string): Json => ({
+    ...{ name: "unit", is: "transformer", fedBy: "fuse", windings: ["240 V", "120 V"], rating },
+    impedance: "4 %",
+  });
+  const lamps: Json = { name: "lamps", is: "load", fedBy: "unit", power: "300 W" };
+
+  it("an isolating transformer, as its own finding does: 3 kVA at 240 V takes 12.5 A, 125 % of it is 20 A at most", () => {
+    const report = reportOf(fuse("20 A"), unit("3 kVA"), lamps);
+    const limit = finding(report, "fuse against transformer", "unit").limit ?? 0;
+    expect(limit).toBe(20);
+    expect(report.windows[0].largest_A).toBeLessThanOrEqual(limit);
+    const large = report.windows[0].candidates.find(({ rating_A }) => rating_A === 60);
+    expect(large?.reasons.join(" ")).toContain("unit may have 20 A");
+  });
+});
+
+describe("contacts of a relay that carries a motor itself", () => {
+  const held = (more: Json = {}): ProtectionReport => {
+    const relay: Json = { name: "relay", is: "delay relay", fedBy: "fuse", delay: "6 s", ...more };
+    const driven = { ...motor(), fedBy: "relay" };
+    const read = readCabinet({
+      startgap: 1,
+      title: "a relay",
+      parts: [at120, fuse("45 A", { poles: 1 }), relay, driven],
+    });
+    if ("issues" in read) throw new Error(JSON.stringify(read.issues));
+    const report = protect(read.cabinet);
+    if ("failed" in report) throw new Error(report.failed);
+    return report;
+  };
+
+  it("are asked for where the file does not tell them, and judged like a contactor's where it does", () => {
+    expect(finding(held(), "delay relay rating", "relay")).toMatchObject({ outcome: "caution", limit: null });
+    expect(finding(held({ rating: "30 A" }), "delay relay carries", "relay").outcome).toBe("pass");
+    expect(finding(held({ rating: "10 A" }), "delay relay breaks", "relay")).toMatchObject({
+      outcome: "fail",
+      limit: 80,
+    });
+  });
+});

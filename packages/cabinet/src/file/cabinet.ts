@@ -36,7 +36,7 @@ export interface Cabinet {
   readonly file: CabinetFile;
   /** Nominal rms voltage at each part's output (an autotransformer's first leg), at the terminals of loads and motors. */
   readonly nominalVoltage_V: Readonly<Record<string, number>>;
-  /** What protection and heat are judged by, by part; loads, supplies and relays have none. */
+  /** What protection and heat are judged by, by part; loads and supplies have none. */
   readonly facts: Readonly<Record<string, PartFacts>>;
   /** The box around it; null when the file does not tell. */
   readonly enclosure: Enclosure | null;

@@ -1,4 +1,5 @@
 import type { DelayRelayParameters } from "@startgap/circuit";
+import type { DelayRelayFacts } from "../facts.ts";
 import { may, need, type RecordOf, record } from "../shape/record.ts";
 import { quantity, text } from "../shape/scalars.ts";
 import { assumed } from "./common.ts";
@@ -22,6 +23,10 @@ const fields = {
   below: may(
     quantity("current", { from: "0.1 A", to: "1 kA", example: "30 A" }),
     "The other motor counts as up below this current, and as off below a tenth of it.",
+  ),
+  rating: may(
+    quantity("current", { a: "a contact rating", from: "0.1 A", to: "5 kA", example: "30 A" }),
+    "Current its contact carries and switches as motor duty. Judged, not simulated.",
   ),
 } as const;
 
@@ -47,7 +52,8 @@ function build(spec: Spec, around: Surroundings): Built {
     "50 ms to 650 ms",
     "common practice, no source",
   );
-  return { parameters, assumptions: spec.reset === null ? [reset] : [], notes: [] };
+  const facts: DelayRelayFacts = { is: "delay relay", rating_A: spec.rating?.nominal ?? null };
+  return { parameters, assumptions: spec.reset === null ? [reset] : [], notes: [], facts };
 }
 
 /** An on-delay relay. */

@@ -1,4 +1,5 @@
 import type { Circuit, ControlParameters, ReceiverParameters } from "@startgap/circuit";
+import { deliveredInto } from "../heat/receiverStarts.ts";
 import type { DemandFrom } from "./results.ts";
 
 const HOUR_s = 3600;
@@ -8,13 +9,6 @@ const WORK = { from_s: 7 * HOUR_s, to_s: 17 * HOUR_s, share: 0.5, leak: 0.1 } as
 /** True when pressure switches call for the cabinet. */
 export const callsByPressure = ({ controls = [] }: Circuit): boolean =>
   controls.some((c) => c.is === "pressure switch");
-
-/** What the compressors of a receiver deliver together at full speed, m3/s of free air. */
-export const deliveredInto = (circuit: Circuit, receiver: string): number =>
-  circuit.parts.reduce((sum, p) => {
-    const into = p.is === "motor" ? p.compressor?.delivers : null;
-    return into?.receiver === receiver ? sum + into.flow_m3ps : sum;
-  }, 0);
 
 export interface Supplied {
   readonly circuit: Circuit;

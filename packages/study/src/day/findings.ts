@@ -28,7 +28,7 @@ export const dayFindings = (d: DayFigures, told: Told): ProtectionFinding[] => [
   ...d.receivers.flatMap(receiverFindings),
 ];
 
-function chatters({ outcome, end_s }: Told): ProtectionFinding {
+function chatters({ end_s }: Told): ProtectionFinding {
   return {
     finding: "day comes to its end",
     part: "contactor",
@@ -38,7 +38,7 @@ function chatters({ outcome, end_s }: Told): ProtectionFinding {
     limit: null,
     unit: "h",
     basis: "common practice, no source: contacts that chatter weld in seconds",
-    says: `at ${clock(end_s)} contacts chatter without end: ${outcome.says}`,
+    says: `The day ends at ${clock(end_s)}: a contactor chatters without end.`,
     change: "Look at `startgap check` for what lets the voltage fall, and mend that first.",
   };
 }

@@ -4,6 +4,11 @@ import type { Verdict } from "../results.ts";
 import { clock, degrees, percent, ratio } from "../words.ts";
 import type { DayFuse, DayReceiver } from "./results.ts";
 
+const changeOf = (melted: boolean, margin: number | null): string =>
+  melted || margin === null
+    ? "Cool the box, ease the start, or let it start less often; `startgap protect` tells which ratings hold and protect."
+    : `The current could only be ${ratio(margin)} times as large: cool the box, start less often, or ease the start.`;
+
 /** A fuse's worst start of the day; none without a start. */
 export function fuseFinding({ part, worst, mildest, melted_s }: DayFuse): ProtectionFinding[] {
   if (worst === null || mildest === null) return [];
@@ -26,12 +31,7 @@ export function fuseFinding({ part, worst, mildest, melted_s }: DayFuse): Protec
       unit: "",
       basis: `${FUSE_MARGIN.basis}; melting currents by the air, ${share(worst.factor)} there: common practice, no source (from memory)`,
       says,
-      change:
-        outcome === "pass"
-          ? null
-          : margin === null
-            ? "Ease the start."
-            : `The current could be ${ratio(margin)} times as large: cool the box, start less often, or ease the start.`,
+      change: holds && melted_s === null ? null : changeOf(melted_s !== null, margin),
     },
   ];
 }

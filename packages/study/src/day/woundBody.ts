@@ -59,7 +59,7 @@ const sheds_W = (b: WoundBody, core_K: number): number =>
  * A transformer after a time of constant losses.
  *
  * @returns its state, and the heat that went into the air around it, J
- * Checked by packages/study/test/day/bodies.test.ts against fine steps and against `heat`.
+ * Checked by packages/study/test/day/bodies.test.ts against fine steps and the rises that `heat` takes.
  */
 export function woundAfter(
   b: WoundBody,

@@ -6,7 +6,6 @@ import { AIR_LIMIT_C } from "./boxHeat.ts";
 import type { BoxHeat, FuseHeat, MotorHeat, TransformerHeat } from "./results.ts";
 
 export interface HeatFigures {
-  readonly startsPerHour: number;
   readonly box: BoxHeat | null;
   readonly transformers: readonly TransformerHeat[];
   readonly motors: readonly MotorHeat[];
@@ -18,7 +17,7 @@ export const heatFindings = (h: HeatFigures): ProtectionFinding[] => [
   ...(h.box === null ? [] : [boxFinding(h.box)]),
   ...h.transformers.map(transformerFinding),
   ...h.fuses.map(fuseFinding),
-  ...h.motors.flatMap((motor) => motorFindings(motor, h.startsPerHour)),
+  ...h.motors.flatMap(motorFindings),
 ];
 
 const degrees = (t: number): string => `${Math.round(t)} degC`;
@@ -101,9 +100,9 @@ function fuseFinding(f: FuseHeat): ProtectionFinding {
 /** Start winding out within a second; smoke after three: common practice, no source. */
 const START_WINDING_s = { pass: 1, fail: 3 } as const;
 
-function motorFindings(m: MotorHeat, startsPerHour: number): ProtectionFinding[] {
+function motorFindings(m: MotorHeat): ProtectionFinding[] {
   const winding = m.startWinding_s === null ? [] : [startWindingFinding(m, m.startWinding_s)];
-  return [...winding, ...riseFinding(m, startsPerHour), ...dutyFinding(m, startsPerHour)];
+  return [...winding, ...riseFinding(m), ...dutyFinding(m)];
 }
 
 function startWindingFinding(m: MotorHeat, value: number): ProtectionFinding {
@@ -129,7 +128,7 @@ function startWindingFinding(m: MotorHeat, value: number): ProtectionFinding {
   };
 }
 
-function riseFinding(m: MotorHeat, startsPerHour: number): ProtectionFinding[] {
+function riseFinding(m: MotorHeat): ProtectionFinding[] {
   if (m.rise_K === null) return [];
   const outcome = upTo(m.rise_K, m.ratedRise_K, 1.1 * m.ratedRise_K);
   return [
@@ -142,11 +141,14 @@ function riseFinding(m: MotorHeat, startsPerHour: number): ProtectionFinding[] {
       limit: m.ratedRise_K,
       unit: "K",
       basis: "NEMA MG 1 12.42, rise in proportion to the losses",
-      says: `${m.part}: its winding rises ${Math.round(m.rise_K)} K running without a pause with ${startsPerHour} starts an hour, and is made for ${Math.round(m.ratedRise_K)} K.`,
+      says: `${m.part}: its winding rises ${Math.round(m.rise_K)} K running without a pause with ${count(m)} starts an hour, and is made for ${Math.round(m.ratedRise_K)} K.`,
       change: outcome === "pass" ? null : "Lower its load, raise its voltage, or start it less often.",
     },
   ];
 }
+
+/** Starts an hour as a person would say them. */
+const count = ({ taken }: MotorHeat): string => `${Number(taken.perHour.toPrecision(2))}`;
 
 const RULES = {
   capacitor: "its start capacitor (60 s an hour in circuit: common practice, no source)",
@@ -154,7 +156,8 @@ const RULES = {
   table: "the table of starts (NEMA MG 10 table 2-3, for polyphase motors)",
 } as const;
 
-function dutyFinding(m: MotorHeat, startsPerHour: number): ProtectionFinding[] {
+function dutyFinding(m: MotorHeat): ProtectionFinding[] {
+  const { perHour: startsPerHour, from } = m.taken;
   const known = (Object.keys(RULES) as (keyof typeof RULES)[]).flatMap((rule) => {
     const starts = m.startsPerHour[rule];
     return starts === null ? [] : [{ rule, starts }];
@@ -174,7 +177,7 @@ function dutyFinding(m: MotorHeat, startsPerHour: number): ProtectionFinding[] {
       limit: least.starts,
       unit: "1/h",
       basis: `set by ${RULES[least.rule]}`,
-      says: `${m.part}: bears ${Math.floor(least.starts)} starts an hour${rest}; ${startsPerHour} are taken.`,
+      says: `${m.part}: bears ${Math.floor(least.starts)} starts an hour${rest}; ${count(m)} are ${from === "receiver" ? "what its receiver asks for" : "taken"}.`,
       change:
         outcome === "pass" ? null : "Let it start less often: a larger receiver or a wider pressure band.",
     },

@@ -1,5 +1,5 @@
 import { AMBIENT_C, ambientFactor, type Cabinet, currentMargin } from "@startgap/cabinet";
-import type { Circuit } from "@startgap/circuit";
+import type { Circuit, MotorParameters } from "@startgap/circuit";
 import { isFailure, type StudyFailure } from "../failure.ts";
 import { soundOf } from "../failures/sound.ts";
 import type { StudyOptions } from "../options.ts";
@@ -9,12 +9,13 @@ import { factsOf, partsOf, type Scene, sceneOf } from "../protection/scene.ts";
 import { airAround, boxHeat } from "./boxHeat.ts";
 import { heatFindings } from "./findings.ts";
 import { motorHeat } from "./motorHeat.ts";
-import type { FuseHeat, HeatReport } from "./results.ts";
+import { startsOfReceiver } from "./receiverStarts.ts";
+import type { FuseHeat, HeatReport, MotorHeat } from "./results.ts";
 import { type StartHeat, startHeatOf } from "./startHeat.ts";
 import { type Around, transformerHeat } from "./transformerHeat.ts";
 
 export interface HeatOptions extends StudyOptions {
-  /** Starts an hour of every motor; default 4. */
+  /** Starts an hour of every motor; default what its receiver and the demand of the file ask for, else 4. */
   readonly startsPerHour?: number;
 }
 
@@ -47,7 +48,9 @@ export function heat(cabinet: Cabinet, options: HeatOptions = {}): HeatReport | 
     transformers: wound
       .filter((p) => Number.isFinite(p.rating_VA))
       .map((p) => transformerHeat(scene, p, insulationOf(cabinet, p.name), around)),
-    motors: partsOf(scene, "motor").map((p) => motorHeat(scene, p, started.get(p.name), startsPerHour)),
+    motors: partsOf(scene, "motor").map((p) =>
+      motorHeat(scene, p, started.get(p.name), takenOf(scene, p, options.startsPerHour)),
+    ),
     fuses,
   };
   return {
@@ -57,6 +60,12 @@ export function heat(cabinet: Cabinet, options: HeatOptions = {}): HeatReport | 
     findings: byDanger(heatFindings(figures)),
     notes: notesOf(cabinet),
   };
+}
+
+function takenOf(scene: Scene, p: MotorParameters, asked: number | undefined): MotorHeat["taken"] {
+  if (asked !== undefined) return { perHour: asked, from: "asked" };
+  const starts = startsOfReceiver(scene.circuit, p);
+  return starts === null ? { perHour: USUAL_STARTS, from: "assumed" } : { perHour: starts, from: "receiver" };
 }
 
 export const insulationOf = (cabinet: Cabinet, part: string) => {

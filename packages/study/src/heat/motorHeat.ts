@@ -38,14 +38,14 @@ export const classOf = (facts: MotorFacts | null) => facts?.insulation ?? "B";
  * The winding's rise goes with all that is lost in the machine: its rated rise belongs to the loss at full load, and
  * each start adds its own heat, spread over the time between starts. Standing still, each winding heats by itself.
  *
- * @param startsPerHour assumed for the rise
+ * @param taken starts an hour for the rise, and where they are from
  * Limitation: one body; the winding runs a little ahead of it. Current densities are assumed.
  */
 export function motorHeat(
   scene: Scene,
   p: MotorParameters,
   started: StartHeat | undefined,
-  startsPerHour: number,
+  taken: MotorHeat["taken"],
 ): MotorHeat {
   const facts = factsOf(scene, "motor", p.name);
   const insulation = classOf(facts);
@@ -60,10 +60,11 @@ export function motorHeat(
   const running_W = scene.situations.running.lost_W(p.name);
   const energy_J = started === undefined || started.energy_J === 0 ? null : started.energy_J;
   const start_s = startSeconds(machine, started);
-  const perStart_W = ((energy_J ?? 0) * startsPerHour) / 3600;
+  const perStart_W = ((energy_J ?? 0) * taken.perHour) / 3600;
   const table = facts?.power_W == null ? null : startsAllowed(facts.power_W, machine.poles, p.inertia_kgm2);
   return {
     part: p.name,
+    taken,
     startWinding_s: start_s,
     startEnergy_J: energy_J,
     rise_K: full === null ? null : (ratedRise_K * (running_W + perStart_W)) / full.loss_W,

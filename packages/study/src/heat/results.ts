@@ -52,6 +52,8 @@ export interface TransformerHeat {
 
 export interface MotorHeat {
   readonly part: string;
+  /** Starts an hour that it is judged by: those that its receiver and the demand of the file ask for, else assumed. */
+  readonly taken: { readonly perHour: number; readonly from: "asked" | "receiver" | "assumed" };
   /** Start winding in circuit, in one start; null without one, or when it never comes out. */
   readonly startWinding_s: number | null;
   /** Heat lost in the motor by one start. */
@@ -83,6 +85,7 @@ export interface FuseHeat {
 export interface HeatReport {
   readonly startgap: "heat 1";
   readonly title: string;
+  /** Of every motor that fills no receiver. */
   readonly startsPerHour: number;
   /** Null where the file does not describe the box. */
   readonly box: BoxHeat | null;

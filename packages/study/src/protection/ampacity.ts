@@ -62,10 +62,8 @@ function loadFinding(
   conductor: Conductor,
   { current_A, basis }: Ampacity,
 ): ProtectionFinding {
-  const need = designCurrent(scene, part, scene.nominal_V(part)).conductor_A;
+  const { need, rule } = loadRule(scene, part);
   const bears = within(need, current_A);
-  const rule =
-    scene.rules === "NEC" ? "NEC 430.24 (125 % of the largest motor, the rest once)" : "IEC 60364-4-43 433.1";
   return {
     finding: "conductor against load",
     part,
@@ -78,6 +76,21 @@ function loadFinding(
     says: `${part}: ${conductor.name} is good for ${amperes(current_A)}, and what it feeds asks for ${amperes(need)}.`,
     change: bears ? null : `Use a conductor good for ${amperes(need)} or more.`,
   };
+}
+
+/**
+ * What a conductor is to bear. NEC 430.22 and 430.24: a quarter of the largest motor's current on top of all. IEC
+ * 60364-4-43 433.1: the current it is used for, Ib no more than Iz.
+ */
+function loadRule(scene: Scene, part: string): { readonly need: number; readonly rule: string } {
+  const { conductor_A, sum_A, largestMotor_A } = designCurrent(scene, part, scene.nominal_V(part));
+  if (scene.rules !== "NEC") return { need: sum_A, rule: "IEC 60364-4-43 433.1" };
+  if (largestMotor_A === 0) return { need: sum_A, rule: "NEC 210.19(A) and 215.2(A)" };
+  const alone = scene.tree.consumersBehind(part).length === 1;
+  const rule = alone
+    ? "NEC 430.22 (125 % of the motor)"
+    : "NEC 430.24 (125 % of the largest motor, the rest once)";
+  return { need: conductor_A, rule };
 }
 
 /**
@@ -117,7 +130,8 @@ export function largestFor(scene: Scene, conductor: Conductor, ampacity_A: numbe
   const { size } = conductor;
   const small = size.system === "AWG" ? smallConductorLimit_A[size.row.size] : undefined;
   if (small !== undefined) return { rating_A: small, basis: "NEC 240.4(D)" };
-  return { rating_A: nextSize_A(scene.rules, ampacity_A), basis: "NEC 240.4(B)" };
+  const basis = "NEC 240.4(B) (not for a branch circuit with several receptacles)";
+  return { rating_A: nextSize_A(scene.rules, ampacity_A), basis };
 }
 
 function fuseFinding(
@@ -131,23 +145,54 @@ function fuseFinding(
   const largest = largestFor(scene, conductor, ampacity.current_A);
   if (standing === null) return unfused(base, conductor, largest);
   const { fuse, ahead } = standing;
-  const { rating_A } = fuse;
+  const across = acrossTransformer(scene, fuse.name, part);
+  const rating_A = seenAt(scene, fuse, part, fuse.rating_A);
   const motors = scene.rules === "NEC" && designCurrent(scene, part, scene.nominal_V(part)).onlyMotors;
   const fits = within(rating_A, largest.rating_A);
-  const outcome = fits ? (ahead ? "pass" : "caution") : motors ? "caution" : "fail";
-  const where = ahead ? "" : " It stands behind the cable: it keeps overload off it, not a fault in it.";
+  const whole = ahead && !across && !shortCircuitsOnly(scene, fuse);
+  const outcome = fits ? (whole ? "pass" : "caution") : motors && !across ? "caution" : "fail";
+  const seen = across ? `, which lets ${amperes(rating_A)} through to it` : "";
   return {
     ...base,
     outcome,
     value: rating_A,
     limit: largest.rating_A,
-    basis:
-      motors && !fits
-        ? `${largest.basis}; motors alone: NEC 240.4(G) and 430.52`
-        : `${largest.basis}; ${ampacity.basis}`,
-    says: `${part}: ${conductor.name} may have a fuse of ${amperes(largest.rating_A)} and has ${amperes(rating_A)} (${fuse.name}).${where}`,
-    change: changeOf(outcome, motors && !fits, largest.rating_A, conductor),
+    basis: [
+      largest.basis,
+      motors && !fits && !across ? "motors alone: NEC 240.4(G) and 430.52" : ampacity.basis,
+      ...(across ? ["NEC 240.4(F) and 240.21(C): a fuse ahead of a transformer"] : []),
+    ].join("; "),
+    says: `${part}: ${conductor.name} may have a fuse of ${amperes(largest.rating_A)} and has ${amperes(fuse.rating_A)} (${fuse.name})${seen}.${whereWords(scene, fuse, ahead, across)}`,
+    change:
+      outcome === "caution" && shortCircuitsOnly(scene, fuse)
+        ? "Give what it feeds an overload relay, or fit a fuse for general use, as gG."
+        : changeOf(outcome, motors && !fits && !across, largest.rating_A, conductor),
   };
+}
+
+/** Current that a fuse's own lets flow in a cable: not the same where a transformer stands between them. */
+export const seenAt = (scene: Scene, fuse: FusePart, cable: string, current_A: number): number =>
+  (current_A * scene.nominal_V(fuse.name)) / scene.nominal_V(cable);
+
+/** True when a transformer stands between a fuse and a cable behind it. */
+function acrossTransformer(scene: Scene, fuse: string, cable: string): boolean {
+  const way = scene.tree.ahead(cable);
+  const at = way.findIndex(({ name }) => name === fuse);
+  return way.slice(0, Math.max(0, at)).some((p) => p.is === "transformer" || p.is === "autotransformer");
+}
+
+/** A fuse of class aM melts from about four times its rating on: overload is another device's. Source: IEC 60269-2. */
+const shortCircuitsOnly = (scene: Scene, fuse: FusePart): boolean =>
+  factsOf(scene, "fuse", fuse.name)?.className === "aM";
+
+function whereWords(scene: Scene, fuse: FusePart, ahead: boolean, across: boolean): string {
+  return [
+    ahead ? "" : " It stands behind the cable: it keeps overload off it, not a fault in it.",
+    across
+      ? " It stands ahead of the transformer, which counts for little: legs can be loaded unevenly."
+      : "",
+    shortCircuitsOnly(scene, fuse) ? " Its class opens on short circuits only, not on overload." : "",
+  ].join("");
 }
 
 function unfused(

@@ -3,10 +3,18 @@ import type { ProtectionFinding } from "./results.ts";
 import { partsOf, type Scene } from "./scene.ts";
 import type { Situation } from "./situations.ts";
 
-/** Advice for one cable and for the whole way, percent of nominal. Source: NEC 210.19 and 215.2, informational notes. */
+/**
+ * Advice for one cable and for the whole way, percent of nominal. Source: NEC 210.19 and 215.2, informational notes; IEC
+ * 60364-5-52 annex G has 5 % for the whole way but for lighting (from memory).
+ */
 const RUNNING_percent = { cable: 3, whole: 5 } as const;
 /** Common practice, no source. */
 const STARTING_percent = { cable: 10, whole: 20 } as const;
+
+const basisOf = ({ rules }: Scene, what: string): string =>
+  rules === "NEC"
+    ? `NEC 210.19 and 215.2, informational notes: ${what}`
+    : `IEC 60364-5-52 annex G, 5 % in all (from memory), and common practice: ${what}`;
 
 /** Drop in magnitude across a cable, percent of the nominal voltage there. */
 export const drop_percent = (s: Situation, part: string, nominal_V: number): number =>
@@ -36,7 +44,7 @@ function cableFindings(scene: Scene, part: string): ProtectionFinding[] {
       value: steady,
       limit: RUNNING_percent.cable,
       unit: "%",
-      basis: "NEC 210.19 and 215.2, informational notes: 3 % a cable, 5 % in all",
+      basis: basisOf(scene, "3 % a cable, 5 % in all"),
       says: `${part}: loses ${percent(steady)} of ${volts(nominal_V)} with everything running, at ${amperes(running.current_A(part))}.`,
       change:
         steady <= RUNNING_percent.cable
@@ -76,7 +84,7 @@ function motorFinding(scene: Scene, part: string): ProtectionFinding {
     value: lost,
     limit: RUNNING_percent.whole,
     unit: "%",
-    basis: "NEC 210.19 and 215.2, informational notes: 5 % from the supply to the last outlet",
+    basis: basisOf(scene, "5 % from the supply to the last outlet"),
     says: `${part}: ${volts(left)} of ${volts(nominal_V)} is left with everything running, ${percent(lost)} lost.`,
     change: fits ? null : "Look at where the volts go, and mend the largest share first.",
   };

@@ -1,4 +1,11 @@
-import type { Cabinet, CableFacts, ContactorFacts, FuseFacts, MotorFacts } from "@startgap/cabinet";
+import type {
+  Cabinet,
+  CableFacts,
+  ContactorFacts,
+  DelayRelayFacts,
+  FuseFacts,
+  MotorFacts,
+} from "@startgap/cabinet";
 import { HORSEPOWER_W, usualFullLoadCurrent_A } from "@startgap/cabinet";
 import {
   type Circuit,
@@ -60,7 +67,7 @@ export const partsOf = <K extends PartParameters["is"]>(
 ): Extract<PartParameters, { readonly is: K }>[] =>
   circuit.parts.filter((p): p is Extract<PartParameters, { readonly is: K }> => p.is === is);
 
-type Known = CableFacts | FuseFacts | MotorFacts | ContactorFacts;
+type Known = CableFacts | FuseFacts | MotorFacts | ContactorFacts | DelayRelayFacts;
 
 /** What the file tells of a part beyond its circuit; null where it tells nothing of that kind. */
 export function factsOf<K extends Known["is"]>(

@@ -92,20 +92,22 @@ export const transformerFuseFindings = (scene: Scene): ProtectionFinding[] =>
         return [{ ...base, basis, outcome: "fail", value: null, says, change }];
       }
       const control = p.is === "transformer" && p.rating_VA < CONTROL_VA;
-      const fits = within(fuse.rating_A, rating_A);
+      const seen_A = (fuse.rating_A * scene.nominal_V(fuse.name)) / scene.nominal_V(p.name);
+      const fits = within(seen_A, rating_A);
       const outcome = fits ? "pass" : control ? "caution" : "fail";
       const rated_A = inputOf(scene, p);
+      const through = seen_A === fuse.rating_A ? "" : `, which lets ${amperes(seen_A)} through to it`;
       const more = p.is === "autotransformer" ? ` ${upsizing(scene, fuse, rated_A)}` : "";
       return [
         {
           ...base,
           outcome,
-          value: fuse.rating_A,
+          value: seen_A,
           basis:
             control && !fits
               ? `${basis}; NEC 430.72(C) lets units below 50 VA in a controller off (from memory)`
               : basis,
-          says: `${p.name}: takes ${amperes(rated_A)} at full load, may have a fuse of ${amperes(rating_A)} and has ${amperes(fuse.rating_A)} (${fuse.name}).${more}`,
+          says: `${p.name}: takes ${amperes(rated_A)} at full load, may have a fuse of ${amperes(rating_A)} and has ${amperes(fuse.rating_A)} (${fuse.name})${through}.${more}`,
           change: fits ? null : `Put a fuse of ${amperes(rating_A)} or less ahead of ${p.name}.`,
         },
       ];

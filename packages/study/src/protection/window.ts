@@ -2,14 +2,15 @@ import { currentMargin, derated, fuseFromClass } from "@startgap/cabinet";
 import type { MeltTerms } from "@startgap/circuit";
 import { FUSE_MARGIN } from "../limits.ts";
 import { amperes } from "../words.ts";
-import { ampacityOf, largestFor, standingCables } from "./ampacity.ts";
+import { ampacityOf, largestFor, seenAt, standingCables } from "./ampacity.ts";
 import { motorLimit } from "./motorFuse.ts";
 import { type Profile, peakMelt } from "./profile.ts";
 import type { FuseCandidate, FuseWindow, ProtectionFinding } from "./results.ts";
 import { designCurrent, factsOf, partsOf, type Scene } from "./scene.ts";
 import { bornBy, shortTimeMargin } from "./shortTime.ts";
 import { standardSizes_A } from "./sizes.ts";
-import { largestForTransformer } from "./transformerFuse.ts";
+import { throughFaultMargin } from "./throughFault.ts";
+import { CONTROL_VA, inputOf, largestForTransformer } from "./transformerFuse.ts";
 import type { FusePart } from "./tree.ts";
 import { within } from "./within.ts";
 
@@ -94,15 +95,28 @@ function obstacles(scene: Scene, fuse: FusePart, rating_A: number, band: Band): 
   const cables = standingCables(scene, fuse).flatMap((name) =>
     cableObstacles(scene, fuse, name, rating_A, band),
   );
-  const transformers = partsOf(scene, "autotransformer").flatMap((p) => {
-    const mine = scene.tree.fuseAhead(p.name)?.name === fuse.name && Number.isFinite(p.rating_VA);
-    const limit = mine ? largestForTransformer(scene, p).rating_A : Number.POSITIVE_INFINITY;
-    return above(limit) ? [`${p.name} may have ${amperes(limit)}`] : [];
+  const transformers = woundBehind(scene, fuse).flatMap((p) => {
+    const limit = largestForTransformer(scene, p).rating_A / seenAt(scene, fuse, p.name, 1);
+    const rated_A = inputOf(scene, p) / seenAt(scene, fuse, p.name, 1);
+    const harmed = throughFaultMargin(band.clearing, rated_A).least < 1;
+    return [
+      ...(above(limit) ? [`${p.name} may have ${amperes(limit)}`] : []),
+      ...(harmed ? [`${p.name} would be harmed by a short circuit behind it`] : []),
+    ];
   });
   const motors = scene.rules === "NEC" ? motorLimit(scene, fuse) : null;
   const most = motors === null ? Number.POSITIVE_INFINITY : Math.max(motors.most_A, motors.usual_A);
   return [...cables, ...transformers, ...(above(most) ? [`the motors may have ${amperes(most)}`] : [])];
 }
+
+/** Transformers that hang on a fuse; small control transformers ask for a fuse of their own. */
+const woundBehind = (scene: Scene, fuse: FusePart) =>
+  [...partsOf(scene, "autotransformer"), ...partsOf(scene, "transformer")].filter(
+    (p) =>
+      Number.isFinite(p.rating_VA) &&
+      p.rating_VA >= CONTROL_VA &&
+      scene.tree.fuseAhead(p.name)?.name === fuse.name,
+  );
 
 function cableObstacles(scene: Scene, fuse: FusePart, name: string, rating_A: number, band: Band): string[] {
   const facts = factsOf(scene, "cable", name);
@@ -112,7 +126,9 @@ function cableObstacles(scene: Scene, fuse: FusePart, name: string, rating_A: nu
   const motors = scene.rules === "NEC" && designCurrent(scene, name, scene.nominal_V(name)).onlyMotors;
   const burns = scene.tree.fuseAhead(name)?.name === fuse.name && tooHot(scene, fuse, name, band);
   return [
-    ...(!within(rating_A, limit) && !motors ? [`${name} may have ${amperes(limit)}`] : []),
+    ...(!within(seenAt(scene, fuse, name, rating_A), limit) && !motors
+      ? [`${name} may have ${amperes(limit)}`]
+      : []),
     ...(burns ? [`${name} would overheat in a short circuit`] : []),
   ];
 }
