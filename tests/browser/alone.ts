@@ -66,6 +66,28 @@ export function aloneTests(bench: Bench): void {
     expect(complaints).toEqual([]);
   });
 
+  it("where its second script does not come it says so, goes on, and asks for it again when that is needed", async () => {
+    const context = await bench.browser.newContext();
+    const page = await context.newPage();
+    const complaints: string[] = [];
+    page.on("pageerror", (error) => complaints.push(error.message));
+    await page.route(/later-.*\.js$/, (route) => route.abort());
+    await page.goto(bench.site.url);
+    await page.getByText("Hold the second motor back").waitFor();
+    const report = page.getByRole("button", { name: "Report", exact: true });
+    await report.click();
+    await expect.poll(() => page.locator(".notice").textContent()).toContain("load the page again");
+    await page.getByRole("button", { name: "Client view" }).click();
+    await page.getByText("The client view is missing").waitFor();
+    await page.getByRole("button", { name: "Client view" }).click();
+    await page.unrouteAll();
+    await Promise.all([page.waitForEvent("download"), report.click()]);
+    await page.getByRole("button", { name: "Client view" }).click();
+    await page.locator("#client-voltage svg").waitFor();
+    await context.close();
+    expect(complaints).toEqual([]);
+  });
+
   it("its policy allows its own script and style and nothing that is written into the page", async () => {
     const html = await readFile(join(bench.site.folder, "index.html"), "utf8");
     expect(html).toContain("Content-Security-Policy");

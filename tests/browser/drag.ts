@@ -13,6 +13,20 @@ async function dragBy(page: Page, dx: number): Promise<void> {
   await page.mouse.move(x + dx, y, { steps: 4 });
 }
 
+/** Notes after every frame the delay of the curves, of the findings, of the handle and of the mark on the map. */
+const watchFrames = `
+  globalThis.shownDelays_ = [];
+  const of = (selector, name) => String(Number(document.querySelector(selector).getAttribute(name)));
+  const note = () => shownDelays_.push([
+    of("#story [data-time_s]", "data-time_s"),
+    document.querySelector("#findings .staggered .case-title").textContent.replace(/[^0-9.]/g, ""),
+    of("#story .handle", "aria-valuenow"),
+    of("#delays .handle", "aria-valuenow"),
+  ]);
+  const next = () => requestAnimationFrame(() => { setTimeout(note); next(); });
+  next();
+`;
+
 export function dragTests(bench: Bench): void {
   it("dragging it to the first start changes the findings during the drag, to those of both together", async () => {
     const { page, done } = await bench.open();
@@ -26,6 +40,25 @@ export function dragTests(bench: Bench): void {
     await expect.poll(() => findings(page)).toBe(together);
     expect(await page.locator("#story svg .staggered").first().getAttribute("d")).not.toBe(drawn);
     await page.mouse.up();
+    await done();
+  });
+
+  it("curves, findings and the mark on the map show one delay in every frame of a drag", async () => {
+    const { page, done } = await bench.open({ viewport: { width: 1280, height: 1700 } });
+    await page.locator("#delays .handle").waitFor();
+    await page.evaluate(watchFrames);
+    const box = (await handle(page).boundingBox())!;
+    const [x, y] = [box.x + box.width / 2, box.y + box.height / 2];
+    await page.mouse.move(x, y);
+    await page.mouse.down();
+    for (let i = 1; i <= 30; i++) await page.mouse.move(x - 6 * i, y);
+    await expect
+      .poll(() => page.evaluate("new Set(shownDelays_.map(([one]) => one)).size"))
+      .toBeGreaterThan(3);
+    await page.mouse.up();
+    const frames = (await page.evaluate("shownDelays_")) as string[][];
+    expect(frames.filter(([curves, findings]) => curves !== findings)).toEqual([]);
+    expect(frames.filter(([, , handleAt, mapAt]) => handleAt !== mapAt)).toEqual([]);
     await done();
   });
 

@@ -7,6 +7,12 @@ export function narrowTests(bench: Bench): void {
     const { page, done } = await bench.open({ viewport: { width: 360, height: 740 } });
     await showAll(page);
     await fitsWidth(page);
+    for (const menu of ["Examples", "Earlier work"]) {
+      await page.getByText(menu, { exact: true }).click();
+      await page.locator(".menu[open] .menu-lines").waitFor();
+      await fitsWidth(page);
+      await page.keyboard.press("Escape");
+    }
     await openPart(page, "compressor 1");
     await fitsWidth(page);
     await keepPicture(page, "cabinet-360");

@@ -2,7 +2,7 @@ import { type Overlay, overlay } from "@startgap/figures";
 import type { CaseName, Check } from "@startgap/study";
 import { el } from "../dom.ts";
 import { adoptStyle } from "../figureStyle.ts";
-import { watchWidth } from "../frames.ts";
+import { inNextFrame, watchWidth } from "../frames.ts";
 import { delayShown_s } from "../state/delay.ts";
 import type { SessionStore } from "../state/session.ts";
 import { handleOn } from "../view/handle.ts";
@@ -52,10 +52,12 @@ export function voltagePicture(store: SessionStore): VoltagePicture {
     handle.place(figure.geometry, delayShown_s(store.get()));
     moveLine(time);
   };
+  const place = inNextFrame(() => {
+    if (figure !== null) handle.place(figure.geometry, delayShown_s(store.get()));
+  });
   watchWidth(root, () => again());
   store.watch((now, before) => {
-    if ((now.moving_s !== before.moving_s || now.isLate) && figure !== null)
-      handle.place(figure.geometry, delayShown_s(now));
+    if (now.moving_s !== before.moving_s || now.isLate) place();
   });
   return { root, draw, moveLine };
 }

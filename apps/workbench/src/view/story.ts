@@ -61,13 +61,15 @@ export function storyView(store: SessionStore): HTMLElement {
     handle.place(figure.geometry, delayShown_s(store.get()));
     reading.show(figure.geometry);
   });
+  const place = inNextFrame(() => {
+    if (figure !== null) handle.place(figure.geometry, delayShown_s(store.get()));
+  });
   watchWidth(stage, (now) => {
     width = now;
     draw();
   });
   store.watch((now, before) => {
-    if ((now.moving_s !== before.moving_s || now.isLate) && figure !== null)
-      handle.place(figure.geometry, delayShown_s(now));
+    if (now.moving_s !== before.moving_s || now.isLate) place();
     const rests = (now.moving_s === null) !== (before.moving_s === null);
     const looks = now.look !== before.look && now.look.reading_s === before.look.reading_s;
     if (now.shown !== before.shown || now.text !== before.text || rests || looks) draw();
