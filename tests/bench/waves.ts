@@ -1,4 +1,6 @@
+import { examples, parseCabinet } from "@startgap/cabinet";
 import { wavePlantOf } from "@startgap/circuit";
+import { isFailure, wave } from "@startgap/study";
 import { checksum, measure, processor_ms, row } from "./measure.ts";
 import { timeWave, WAVE_FORMS, type WavePeer } from "./peers.ts";
 import { solveWave, waveCircuit } from "./waveProblem.ts";
@@ -26,6 +28,20 @@ export function waves(): void {
   const lit = timedBy(() => solveWave(lamp), 10);
   console.log(row("  the same with a lamp", lit, `checksum ${checksum(solveWave(lamp).current)}`));
   manyMotors();
+  lateWindows();
+}
+
+/** What a worker takes for the visible window of a story: the whole of `wave`, 0.3 s late in 12 s. */
+function lateWindows(): void {
+  for (const { key, text } of examples) {
+    const read = parseCabinet(text);
+    if ("issues" in read) continue;
+    const told = () => wave(read.cabinet, { from_s: 11.7, to_s: 12 });
+    const study = told();
+    if (isFailure(study)) continue;
+    const line = study.traces.columns.find(({ quantity }) => quantity === "current")?.values ?? [];
+    console.log(row(`  window from 11.7 s to 12 s, ${key}`, timedBy(told, 1), `checksum ${checksum(line)}`));
+  }
 }
 
 /** How many times as long SciPy takes for the same equations in each form: its least time over our least. */

@@ -61,22 +61,22 @@ const sets = (["current", "power"] as const).flatMap((holds) =>
 describe.each(sets)("a load that holds its $holds on $volt V", ({ holds, volt }) => {
   const c = feeding(volt, load(holds, 3000, 2000));
 
-  it("begins and stays where the envelope has it (independent code, 1e-3)", () => {
+  it("begins and stays where the envelope has it (independent code, 1e-6)", () => {
     const expected = steady(c);
     for (const end_s of [CYCLE_s, 0.3]) {
       const { volt: v, ampere, balance } = told(c, end_s);
-      expect(Math.abs(v / expected.volt - 1)).toBeLessThan(1e-3);
-      expect(Math.abs(ampere / expected.ampere - 1)).toBeLessThan(1e-3);
+      expect(Math.abs(v / expected.volt - 1)).toBeLessThan(1e-6);
+      expect(Math.abs(ampere / expected.ampere - 1)).toBeLessThan(1e-6);
       expect(balance).toBeLessThan(1e-9);
     }
   });
 
-  it("finds its way there after the supply's voltage falls by a tenth (independent code, 1e-3)", () => {
+  it("finds its way there after the supply's voltage falls by a tenth (independent code, 1e-6)", () => {
     const script: Script = { ...asStated, supply: [{ at_s: 0.1, factor: 0.9 }] };
     const expected = steady(feeding(0.9 * volt, load(holds, 3000, 2000)));
     const { volt: v, ampere } = told(c, 0.5, script);
-    expect(Math.abs(v / expected.volt - 1)).toBeLessThan(1e-3);
-    expect(Math.abs(ampere / expected.ampere - 1)).toBeLessThan(1e-3);
+    expect(Math.abs(v / expected.volt - 1)).toBeLessThan(1e-6);
+    expect(Math.abs(ampere / expected.ampere - 1)).toBeLessThan(1e-6);
   });
 });
 
@@ -100,13 +100,13 @@ describe("a load whose current leads", () => {
     [3000, -2000],
     [500, -3000],
     [10, -4000],
-  ])("of %d W and %d var is the envelope's in the steady state (independent code, 1e-4)", (power_W, var_) => {
+  ])("of %d W and %d var is the envelope's in the steady state (independent code, 1e-6)", (power_W, var_) => {
     const c = feeding(240, load("impedance", power_W, var_));
     const expected = steady(c);
     for (const end_s of [CYCLE_s, 0.2]) {
       const { volt, ampere, balance } = told(c, end_s);
-      expect(Math.abs(volt / expected.volt - 1)).toBeLessThan(1e-4);
-      expect(Math.abs(ampere / expected.ampere - 1)).toBeLessThan(1e-4);
+      expect(Math.abs(volt / expected.volt - 1)).toBeLessThan(1e-6);
+      expect(Math.abs(ampere / expected.ampere - 1)).toBeLessThan(1e-6);
       expect(balance).toBeLessThan(1e-9);
     }
   });
