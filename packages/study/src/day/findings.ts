@@ -1,4 +1,5 @@
-import { AIR_LIMIT_C } from "../heat/boxHeat.ts";
+import { AIR_LIMIT_C, boxHeat } from "../heat/boxHeat.ts";
+import { coolingWords } from "../heat/findings.ts";
 import type { ProtectionFinding } from "../protection/results.ts";
 import type { Verdict } from "../results.ts";
 import { clock, degrees } from "../words.ts";
@@ -23,7 +24,7 @@ export const dayFindings = (d: DayFigures, told: Told): ProtectionFinding[] => [
   ...(told.outcome.ending === "endless chatter" ? [chatters(told)] : []),
   ...d.motors.flatMap((motor, k) => motorFindings(motor, told.bodies.motors[k])),
   ...d.transformers.map(transformerFinding),
-  ...(d.box === null ? [] : [boxFinding(d.box)]),
+  ...(d.box === null ? [] : [boxFinding(d.box, told)]),
   ...d.fuses.flatMap(fuseFinding),
   ...d.receivers.flatMap(receiverFindings),
 ];
@@ -63,7 +64,7 @@ function transformerFinding({ part, winding, insulation_C }: DayTransformer): Pr
   };
 }
 
-function boxFinding({ hottest }: DayBox): ProtectionFinding {
+function boxFinding({ hottest }: DayBox, { scene, bodies: { box: enclosure } }: Told): ProtectionFinding {
   const outcome = upTo(hottest.value, AIR_LIMIT_C.pass, AIR_LIMIT_C.fail);
   return {
     finding: "air in the box over the day",
@@ -76,9 +77,6 @@ function boxFinding({ hottest }: DayBox): ProtectionFinding {
     basis:
       "IEC 60947-1 6.1.1: 40 degC around devices; relays and contactors bear 55 degC, common practice, no source",
     says: `enclosure: its air comes to ${degrees(hottest.value)} at ${clock(hottest.at_s)}.`,
-    change:
-      outcome === "pass"
-        ? null
-        : "Shade it, open vents low and high, or fit a fan: `startgap protect` tells how large.",
+    change: outcome === "pass" || enclosure === null ? null : coolingWords(boxHeat(scene, enclosure)),
   };
 }

@@ -78,10 +78,15 @@ export function motorAfter(
   const tau = turning ? MOTOR_TAU_s.turning : MOTOR_TAU_s.still;
   const end_K = (b.ratedRise_K * loss_W * tau) / (b.rated_W * MOTOR_TAU_s.turning);
   const rise_K = riseAfter_K(from.rise_K, end_K, tau, time_s);
-  const heated =
-    startWinding_s > 0 ? adiabaticRise_K(air_C + from.rise_K + from.startWinding_K, startWinding_s) : 0;
-  return { rise_K, startWinding_K: riseAfter_K(from.startWinding_K + heated, 0, WINDING_TAU_s, time_s) };
+  const before_C = air_C + from.rise_K;
+  const heated = startWinding_s > 0 ? adiabaticRise_K(before_C + from.startWinding_K, startWinding_s) : 0;
+  const most = Math.max(0, MELTS_C - before_C);
+  const hot = Math.min(from.startWinding_K + heated, most);
+  return { rise_K, startWinding_K: riseAfter_K(hot, 0, WINDING_TAU_s, time_s) };
 }
+
+/** Where copper melts, degC: whatever heats on, nothing is left to be heated. */
+const MELTS_C = 1084.6;
 
 /** Constant of IEC 60364-5-54 annex A for copper, A s^0.5/mm2, and the temperature at which copper would lose all resistance. */
 const COPPER_K = 226;

@@ -134,7 +134,10 @@ function startWindingFinding(m: DayMotor, w: StartWinding, body: MotorBody): Pro
     limit: lasting,
     unit: "degC",
     basis: `IEC 60085, its class; ${degrees(most)} at most, UL 1004 (from memory); adiabatic with a usual density`,
-    says: `${m.part}: its start winding comes to about ${degrees(w.hottest_C)} at ${clock(w.at_s)}.`,
+    says:
+      outcome === "fail"
+        ? `${m.part}: its start winding burns at ${clock(w.at_s)}, beyond ${degrees(most)}.`
+        : `${m.part}: its start winding comes to about ${degrees(w.hottest_C)} at ${clock(w.at_s)}.`,
     change: outcome === "pass" ? null : "Shorten the start, or let it start less often.",
   };
 }

@@ -46,7 +46,8 @@ function boxFinding(box: BoxHeat): ProtectionFinding {
   };
 }
 
-function coolingWords({ ventArea_m2, fan_m3ps, limit_C }: BoxHeat): string {
+/** What keeps a box below its limit, in words. */
+export function coolingWords({ ventArea_m2, fan_m3ps, limit_C }: BoxHeat): string {
   if (ventArea_m2 === null || fan_m3ps === null)
     return "Put it in the shade or take the transformer out of it: the air outside is too warm for vents to help.";
   const area = `${Math.ceil(ventArea_m2 * 1e4)} cm2`;

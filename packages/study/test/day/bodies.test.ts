@@ -101,6 +101,11 @@ describe("a motor", () => {
     expect(40 + 80 + adiabaticRise_K(120, t)).toBeCloseTo(225, 0);
   });
 
+  it("its start winding is never hotter than where copper melts, however long it stays in", () => {
+    const burnt = motorAfter(motor, coldMotor, 25, 1e-6, 0, 3600, false);
+    expect(25 + burnt.startWinding_K).toBeCloseTo(1084.6, 3);
+  });
+
   it("its start winding gains the same rise from one start as adiabatic copper, and loses it again", () => {
     const after = motorAfter(motor, coldMotor, 25, 1e-6, 0, 0.5, true);
     expect(after.startWinding_K).toBeCloseTo(adiabaticRise_K(25, 0.5), 5);

@@ -24,6 +24,17 @@ describe("a day's starts", () => {
     for (const seconds of starts.startWinding_s) expect(Math.abs(seconds - want)).toBeLessThan(5e-3);
   });
 
+  it("bring the fuse as near to melting as the check's densely recorded story does, at the air of the hour (1 %)", () => {
+    const pump = onePump();
+    const told = check(pump, { withMap: false });
+    if ("failed" in told) throw new Error(told.failed);
+    const [story] = told.report.cases;
+    const { starts } = dayOf(pump, { hours: story.duration_s / 3600 });
+    const factor = ambientFactor(starts.air_C[0]);
+    const want = story.fuses[0].meltFraction / factor ** 2;
+    expect(Math.abs(starts.melt[0].values[0] / want - 1)).toBeLessThan(0.01);
+  });
+
   it("lose in the motor what the heat study says one start loses (independent path, 2 %: both end at 90 % of speed, here at a step)", () => {
     const pump = onePump();
     const warm = heat(pump);
@@ -77,6 +88,14 @@ describe("air and fuses", () => {
     factor.forEach((value, k) => {
       expect(Math.abs(value / ambientFactor(inside[k]) - 1)).toBeLessThan(0.01);
     });
+  });
+
+  it("a box that gets too warm is told the vents or the fan that the heat study finds for it", () => {
+    const warm = heat(boxed);
+    if ("failed" in warm) throw new Error(warm.failed);
+    const want = warm.findings.find((f) => f.finding === "air in the box")?.change;
+    expect(findingOf(report, "air in the box over the day")?.change).toBe(want);
+    expect(want).toMatch(/Open \d+ cm2/);
   });
 
   it("winter is kinder to the fuse than summer, and every temperature lower", () => {
