@@ -1,5 +1,5 @@
 import type { Cabinet } from "@startgap/cabinet";
-import type { Check, FailureReport, StudyOptions } from "@startgap/study";
+import type { CasesReport, Check, DipMap, FailureReport, StudyOptions } from "@startgap/study";
 import type { Page } from "../context.ts";
 import type { Measured } from "../measured.ts";
 
@@ -14,6 +14,10 @@ export interface ReportInput {
   readonly check: Check;
   /** Of this cabinet: its chapter is left out when absent. */
   readonly failures?: FailureReport;
+  /** Of this cabinet: their chapter is left out when absent. */
+  readonly cases?: CasesReport;
+  /** Of this cabinet: its figure is left out when absent. */
+  readonly dips?: DipMap;
   /** As the study was given them: what is absent was left to the program. */
   readonly options: StudyOptions;
   /** Of the program, as "0.1.0". */
