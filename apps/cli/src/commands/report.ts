@@ -2,16 +2,7 @@ import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import { type Cabinet, type Issue, writeCabinet } from "@startgap/cabinet";
 import { type Paper, reportHtml } from "@startgap/figures";
-import {
-  type Check,
-  cases,
-  check,
-  dips,
-  failures,
-  gravest,
-  isFailure,
-  tracesCsv,
-} from "@startgap/study";
+import { type Check, cases, check, dips, failures, gravest, isFailure, tracesCsv } from "@startgap/study";
 import manifest from "../../package.json" with { type: "json" };
 import type { Io, OutputFile, Printer } from "../io.ts";
 import { reasonOf } from "../node.ts";
