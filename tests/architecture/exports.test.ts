@@ -38,7 +38,7 @@ const pinned: Readonly<Record<PackageName, string>> = {
     throughRating_VA transformerFrom turnsShares usualCodeLetter usualFullLoadCurrent_A variations
     withstand_A2s writeCabinet`,
   study: `
-    NoDips byDanger deciding gravest gravestOf gravities onceEach unheld verdicts
+    Besides NoDips besides byDanger deciding gravest gravestOf gravities onceEach unheld verdicts
     Agreement AngleTried ClampReading FirstCycles InrushStudy MotorStartReading SwitchOn WaveColumn
     WaveOptions WaveQuantity WaveStudy WaveTraces inrush longestWindow_s wave
     Cooling Cycle NeutralFirst ShortTime StartsAllowed Swing bodyOfMass capacitorStarts coolingArea_m2

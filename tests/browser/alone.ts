@@ -8,10 +8,10 @@ import { findings, handle } from "./support/page.ts";
 
 /** Of script, compressed: what the first picture needs, and with what follows it. */
 const LARGEST_FIRST_bytes = 150_000;
-const LARGEST_bytes = 185_000;
+const LARGEST_bytes = 200_000;
 
 export function aloneTests(bench: Bench): void {
-  it("the script of the first picture is no larger than 150 kB compressed, and all of it no larger than 185 kB", async () => {
+  it("the script of the first picture is no larger than 150 kB compressed, and all of it no larger than 200 kB", async () => {
     const names = (await readdir(bench.site.folder, { recursive: true })).filter((name) =>
       name.endsWith(".js"),
     );

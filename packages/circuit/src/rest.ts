@@ -10,6 +10,8 @@ export const ALONG_s = 1e-3;
 /** A motor whose acceleration is this small a part of the largest takes the common rate. */
 const FAINT = 1e-3;
 const MOST_CORRECTIONS = 12;
+/** Of its speed, a second: a motor's acceleration below this is the rounding of two torques that balance. */
+const ROUNDING = 1e-11;
 /** Tolerances by which the steady speed may lie elsewhere than where a plain exponential would end. */
 export const ASTRAY = 10;
 
@@ -81,7 +83,7 @@ export function restOf(
   return (t0, y0, mode, tolerance) => {
     derivative(t0, y0, mode, rate);
     if (speeds.some((i) => Math.abs(rate[i]) > CLEARLY_MOVING_radps2)) return null;
-    if (speeds.every((i) => rate[i] === 0))
+    if (speeds.every((i) => Math.abs(rate[i]) <= ROUNDING * (1 + Math.abs(y0[i]))))
       return flowFrom(
         t0,
         y0,

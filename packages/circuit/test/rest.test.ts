@@ -248,6 +248,23 @@ describe("what is no rest", () => {
     expect(1 - end.y[0] / synchronous).toBeLessThan(top.slip);
   });
 
+  it("motors that have long settled cost nothing, also when a run begins with them (work count)", () => {
+    const plant = plantOf(
+      circuit(
+        supply(120, 0.3, 0.2),
+        pump("a", "supply", 0.04, load(3, 9)),
+        pump("b", "supply", 0.02, load(1, 8)),
+      ),
+    );
+    let from = plant.start();
+    for (let stretch = 0; stretch < 6; stretch++) {
+      const { end, count, outcome } = run(plant, from, from.t + 600, { tolerance: 1e-8 });
+      expect(outcome.ending).toBe("finished");
+      if (stretch > 0) expect(count.evaluations).toBe(0);
+      from = end;
+    }
+  });
+
   it("a shaft that coasts under windage alone is never held", () => {
     const machine = { ...quarterHorse, rotationalLoss_W: 30 };
     const plant = plantOf(circuit(supply(0), motor("m", "supply", { machine, inertia_kgm2: 0.05 })));

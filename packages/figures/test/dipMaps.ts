@@ -29,7 +29,7 @@ export function dipMapOf(
     [of.shortest, ...of.changes.map(({ after }) => after)][of.changes.filter(({ at_s }) => at_s <= t).length];
   const rowAt = (v: number): DipEdges => edges.find((row) => row.left >= v - 1e-9) ?? edges[edges.length - 1];
   const outcomes = left.map((v) => length_s.map((t) => outcomeOf(v, t, endAt(rowAt(v), t))));
-  return { startgap: "dips 1", title: "invented", left, length_s, outcomes, edges, delay_s: 6, change: null };
+  return { startgap: "dips 1", title: "invented", left, length_s, outcomes, edges, delay_s: 6, changes: [] };
 }
 
 export const row = (left: number, ...steps: (DipEnd | number)[]): DipEdges => ({

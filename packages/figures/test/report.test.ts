@@ -11,6 +11,7 @@ const chapters = [
   "cases",
   "figures",
   "inputs",
+  "stories",
   "failures",
   "test-sheet",
   "cautions",
@@ -197,12 +198,30 @@ describe("the test sheet of the ice shed", () => {
 
 describe("a report", () => {
   it("leaves out what a cabinet does not have", () => {
-    const page = reported(inputOf(cabinetOf(exampleText("quarter-horse")), { failures: undefined }));
+    const without = { failures: undefined, cases: undefined, dips: undefined };
+    const page = reported(inputOf(cabinetOf(exampleText("quarter-horse")), without));
     expect(page.getElementById("failures")).toBeNull();
+    expect(page.getElementById("stories")).toBeNull();
+    expect(words(page.querySelector("#figures"))).not.toContain("dip of the line");
     expect(words(page.querySelector("#answer"))).toContain("One motor: nothing to hold back");
     expect(words(page.querySelector("#test-sheet"))).not.toContain("polarity");
     expect(words(page.querySelector("#test-sheet"))).not.toContain("midpoint");
     expect(words(page.querySelector("#cautions"))).not.toContain("autotransformer");
+  });
+
+  it("tells case by case what else a day may bring, with what to change, and why a case is not told", () => {
+    const page = reported(inputOf(cabinetOf(exampleText("ice-shed"))));
+    const stories = page.getElementById("stories");
+    const [verdict, happens, change] = cellsBeside(stories, "Stalled rotor") ?? [];
+    expect(verdict).toBe("Fails");
+    expect(happens).toMatch(
+      /^Each motor alone, .* Compressor 1: stands still .* Much the same: compressor 2\.$/,
+    );
+    expect(change).toMatch(/^Give it a protector/);
+    expect(words(stories)).toContain("Contactor welded: No compressor is known to fill a receiver");
+    expect(words(page.querySelector("#figures"))).toContain(
+      "without any voltage for 15 ms to 80 ms all motors restart together. Fit a lock-out timer",
+    );
   });
 
   it("tells of an autotransformer what it does not do, at the top too", () => {

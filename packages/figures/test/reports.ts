@@ -2,7 +2,7 @@
 
 import { createHash } from "node:crypto";
 import { type Cabinet, examples, parseCabinet, writeCabinet } from "@startgap/cabinet";
-import { type Check, check, failures, isFailure } from "@startgap/study";
+import { type Check, cases, check, dips, failures, isFailure } from "@startgap/study";
 import { JSDOM } from "jsdom";
 import { type ReportInput, reportHtml } from "../src/index.ts";
 import { newPage } from "./window.ts";
@@ -26,11 +26,15 @@ export function checked(cabinet: Cabinet): Check {
 /** Everything that a report of a cabinet is made of. */
 export function inputOf(cabinet: Cabinet, changes: Partial<ReportInput> = {}): ReportInput {
   const alone = failures(cabinet);
+  const told = cases(cabinet);
+  const dipped = dips(cabinet, { left: [0, 0.6, 0.9], lengths_s: [0.01, 0.05, 0.5] });
   return {
     page: newPage(),
     cabinet,
     check: changes.check ?? checked(cabinet),
     failures: isFailure(alone) ? undefined : alone,
+    cases: isFailure(told) ? undefined : told,
+    dips: isFailure(dipped) || "skipped" in dipped ? undefined : dipped,
     options: {},
     version: "1.2.3",
     digest: sha256(writeCabinet(cabinet.file)),

@@ -1,3 +1,4 @@
+export { type Besides, besides } from "./besides.ts";
 export * from "./cases/index.ts";
 export { check } from "./check.ts";
 export { type DayOptions, day, dayInSteps } from "./day/day.ts";

@@ -36,7 +36,7 @@ const REMEDIES: Readonly<Record<string, Remedy>> = {
   "contacts weld": {
     gravity: "danger",
     change:
-      "Stop the chatter before it is run: a coil fed from what sags less, motors held back from each other, or a lock-out timer in its coil's path.",
+      "Cure the chatter before this is run again: feed the coil from what sags less, hold the motors back from each other, or put a lock-out timer in the coil's path.",
   },
   "fuse holds": {
     gravity: "stops work",

@@ -2,7 +2,7 @@ import { createHash } from "node:crypto";
 import { basename } from "node:path";
 import { type Cabinet, type Issue, writeCabinet } from "@startgap/cabinet";
 import { type Paper, reportHtml } from "@startgap/figures";
-import { type Check, check, failures, gravest, isFailure, tracesCsv } from "@startgap/study";
+import { besides, type Check, check, gravest, isFailure, tracesCsv } from "@startgap/study";
 import manifest from "../../package.json" with { type: "json" };
 import type { Io, OutputFile, Printer } from "../io.ts";
 import { reasonOf } from "../node.ts";
@@ -52,13 +52,12 @@ const digestOf = (cabinet: Cabinet): string =>
 /** A report's page, for one paper or for whichever the printer holds. */
 async function pageMaker(file: string, ready: Prepared, result: Check, io: Io) {
   const { cabinet, options } = ready;
-  const alone = failures(cabinet, options);
   const page = await io.document();
   const given = {
     page,
     cabinet,
     check: result,
-    failures: isFailure(alone) ? undefined : alone,
+    ...besides(cabinet, options),
     options,
     version: manifest.version,
     digest: digestOf(cabinet),

@@ -11,10 +11,10 @@ import {
 } from "@startgap/study";
 import type { Screen } from "../io.ts";
 import { caution } from "./cautions.ts";
-import { troubleLines, verdictLines } from "./findings.ts";
+import { verdictLines } from "./findings.ts";
 import { painter } from "./paint.ts";
 import { table } from "./table.ts";
-import { wrap } from "./wrap.ts";
+import { labelled, wrap } from "./wrap.ts";
 
 /** "60 ms", "1.3 s" */
 const length = (t: number): string =>
@@ -102,9 +102,9 @@ export function dipMapText(cabinet: Cabinet, map: DipMap, screen: Screen): strin
   const paint = painter(screen.colour);
   const verdict = gravestOf(map.outcomes.flat().map((one) => ({ outcome: one.verdict }))) ?? "pass";
   const grid = gridLines(map, width);
-  const head = { outcome: verdict, says: answer(map, verdict), change: map.change };
   return [
-    ...troubleLines([head], width, paint),
+    ...verdictLines(verdict, answer(map, verdict), width, paint, "bold"),
+    ...map.changes.flatMap((change) => labelled("         Change: ", change, width)),
     ...wrap(cabinet.title, width).map((line) => paint("dim", line)),
     "",
     ...grid,

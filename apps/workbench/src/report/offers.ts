@@ -44,10 +44,10 @@ export const offerReport = (store: SessionStore): Promise<void> =>
     async ({ shown: { cabinet }, options, stem }) => {
       const answer = await longWork({ ask: "everything", cabinet, options }).answer;
       if (answer?.say !== "everything") return { failed: sentenceOf(answer) };
-      const { check, failures } = answer;
+      const { check, beside } = answer;
       const { reportOf } = await later();
       const fileName = `${stem}.cabinet.json`;
-      const text = reportOf({ cabinet, check, failures, options, fileName });
+      const text = reportOf({ ...beside, cabinet, check, options, fileName });
       return new Blob([text], { type: "text/html" });
     },
     ".report.html",

@@ -1,13 +1,12 @@
 import { type Cabinet, writeCabinet } from "@startgap/cabinet";
 import { reportHtml } from "@startgap/figures";
-import type { Check, FailureReport, StudyOptions } from "@startgap/study";
+import type { Besides, Check, StudyOptions } from "@startgap/study";
 import manifest from "../../package.json" with { type: "json" };
 import { sha256 } from "./sha256.ts";
 
-export interface Reported {
+export interface Reported extends Besides {
   readonly cabinet: Cabinet;
   readonly check: Check;
-  readonly failures: FailureReport | undefined;
   readonly options: StudyOptions;
   readonly fileName: string;
 }

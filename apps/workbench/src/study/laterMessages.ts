@@ -1,5 +1,5 @@
 import type { Cabinet } from "@startgap/cabinet";
-import type { Check, FailureReport, WaveOptions, WaveStudy } from "@startgap/study";
+import type { Besides, Check, WaveOptions, WaveStudy } from "@startgap/study";
 
 /** Delay that was tried without writing it into the file; absent: as the file says. */
 interface Tried {
@@ -8,7 +8,7 @@ interface Tried {
 
 /** What the page asks of a worker for longer work. */
 export type LaterQuestion =
-  /** The whole check with its map, and every single failure: what a report is made of. */
+  /** The whole check with its map, and what is told beside it: what a report is made of. */
   | { readonly ask: "everything"; readonly cabinet: Cabinet; readonly options: Tried }
   /** Every curve of every case as a table. */
   | { readonly ask: "table"; readonly cabinet: Cabinet; readonly options: Tried }
@@ -16,8 +16,7 @@ export type LaterQuestion =
   | { readonly ask: "wave"; readonly cabinet: Cabinet; readonly options: WaveOptions };
 
 export type LaterAnswer =
-  /** Failures are left out where they could not be followed. */
-  | { readonly say: "everything"; readonly check: Check; readonly failures: FailureReport | undefined }
+  | { readonly say: "everything"; readonly check: Check; readonly beside: Besides }
   | { readonly say: "table"; readonly text: string }
   | { readonly say: "wave"; readonly study: WaveStudy }
   | { readonly say: "failed"; readonly sentence: string };

@@ -1,6 +1,6 @@
 /** Longer work off the page's own thread: one question, one answer. */
 
-import { check, failures, isFailure, type StudyFailure, tracesCsv, wave } from "@startgap/study";
+import { besides, check, isFailure, type StudyFailure, tracesCsv, wave } from "@startgap/study";
 import type { LaterAnswer, LaterQuestion, Told } from "./laterMessages.ts";
 
 const tell = (told: Told, handedOver: Transferable[] = []): void =>
@@ -27,8 +27,7 @@ function answerTo({ ask, cabinet, options }: LaterQuestion): LaterAnswer {
   const told = check(cabinet, { ...options, onProgress, withMap: ask === "everything" });
   if (isFailure(told)) return failed(told);
   if (ask === "table") return { say: "table", text: tracesCsv(told.stories) };
-  const alone = failures(cabinet, options);
-  return { say: "everything", check: told, failures: isFailure(alone) ? undefined : alone };
+  return { say: "everything", check: told, beside: besides(cabinet, options) };
 }
 
 /** A mistake in the study must not leave the page waiting. */

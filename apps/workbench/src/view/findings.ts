@@ -87,8 +87,9 @@ function sentenceOf({ says, part }: Finding): (string | HTMLElement)[] {
 function itemOf() {
   const verdict = el("span", { class: "verdict" });
   const says = el("p", {});
+  const change = el("p", { class: "change" });
   const basis = el("p", { class: "basis soft" });
-  const root = el("li", {}, verdict, says, basis);
+  const root = el("li", {}, verdict, says, change, basis);
   return {
     root,
     show(finding: Finding): void {
@@ -99,6 +100,8 @@ function itemOf() {
         says.dataset.says = finding.says;
         fill(says, ...sentenceOf(finding));
       }
+      change.hidden = finding.change === null;
+      say(change, finding.change === null ? "" : `Change: ${finding.change}`);
       say(basis, finding.basis);
     },
   };

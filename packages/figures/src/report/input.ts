@@ -1,19 +1,17 @@
 import type { Cabinet } from "@startgap/cabinet";
-import type { Check, FailureReport, StudyOptions } from "@startgap/study";
+import type { Besides, Check, StudyOptions } from "@startgap/study";
 import type { Page } from "../context.ts";
 import type { Measured } from "../measured.ts";
 
 export type Paper = "a4" | "letter";
 
-/** What a report is made of. It holds no clock and no chance: the same input gives the same text. */
-export interface ReportInput {
+/** What a report is made of; what is absent of what stands beside the check is left out. It holds no clock and no chance: the same input gives the same text. */
+export interface ReportInput extends Besides {
   /** The document to draw the figures in; nothing of it is changed. */
   readonly page: Page;
   readonly cabinet: Cabinet;
   /** Of this cabinet with these options. */
   readonly check: Check;
-  /** Of this cabinet: its chapter is left out when absent. */
-  readonly failures?: FailureReport;
   /** As the study was given them: what is absent was left to the program. */
   readonly options: StudyOptions;
   /** Of the program, as "0.1.0". */

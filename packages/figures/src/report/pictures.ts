@@ -3,6 +3,7 @@
 import type { MotorParameters } from "@startgap/circuit";
 import { type CaseReport, deciding } from "@startgap/study";
 import { delayMap } from "../delayMap.ts";
+import { dipLength, dipMap } from "../dipMap.ts";
 import { percent, setting, significant, volts } from "../format.ts";
 import type { FigureOptions } from "../frame.ts";
 import { overlay } from "../overlay.ts";
@@ -57,6 +58,26 @@ function map({ page, cabinet, check }: ReportInput): Picture[] {
     {
       caption: `What holding the second motor back gains, delay by delay. ${passes}${knee}.`,
       draw: (options) => delayMap(page, delays, { ...options, nominal_V: cabinet.nominalVoltage_V }),
+    },
+  ];
+}
+
+/** What the deepest dip leads to, in the caption's words. */
+function dipped({ page, dips }: ReportInput): Picture[] {
+  if (dips === undefined) return [];
+  const shows = "What follows a dip of the line, by what is left of the voltage and how long it lasts";
+  const [deepest] = dips.edges;
+  const both = deepest.changes.find(({ after }) => after === "together");
+  const past = deepest.changes.find(({ before }) => before === "together");
+  const until = past === undefined ? " on" : ` to ${dipLength(past.at_s)}`;
+  const told =
+    both === undefined
+      ? ""
+      : `: without any voltage for ${dipLength(both.at_s)}${until} all motors restart together`;
+  return [
+    {
+      caption: `${shows}${deepest.left === 0 ? told : ""}.${dips.changes.map((change) => ` ${change}`).join("")}`,
+      draw: (options) => dipMap(page, dips, options),
     },
   ];
 }
@@ -130,6 +151,7 @@ export const picturesOf = (input: ReportInput): Picture[] => [
   sketch(input),
   story(input),
   ...map(input),
+  ...dipped(input),
   ...volt(input),
   ...fuses(input),
   ...motors(input),

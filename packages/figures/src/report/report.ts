@@ -8,6 +8,7 @@ import type { ReportInput } from "./input.ts";
 import { inputsSection } from "./inputs.ts";
 import { html, type Markup, trusted } from "./markup.ts";
 import { sourceSection } from "./source.ts";
+import { storiesSection } from "./stories.ts";
 import { reportStyle } from "./style.ts";
 import { testSheet } from "./testSheet.ts";
 import { titleBlock } from "./titleBlock.ts";
@@ -22,6 +23,7 @@ const chapters: readonly (readonly [id: string, title: string])[] = [
   ["cases", "Cases"],
   ["figures", "Figures"],
   ["inputs", "Inputs"],
+  ["stories", "What else may happen"],
   ["failures", "If one device opens"],
   ["test-sheet", "Test sheet"],
   ["cautions", "Cautions"],
@@ -36,13 +38,13 @@ function contents(body: Markup): Markup {
 
 function bodyOf(input: ReportInput): Markup {
   const { cabinet, check } = input;
-  const main = html`${answer(input)}${findingsSection(check.report)}${casesSection(check.report)}${figuresSection(input)}${inputsSection(cabinet)}${failuresSection(input.failures)}${testSheet(input)}${cautionSection(cabinet)}${sourceSection(input)}`;
+  const main = html`${answer(input)}${findingsSection(check.report)}${casesSection(check.report)}${figuresSection(input)}${inputsSection(cabinet)}${storiesSection(input.cases)}${failuresSection(input.failures)}${testSheet(input)}${cautionSection(cabinet)}${sourceSection(input)}`;
   return html`${titleBlock(input)}${contents(main)}<main>\n${main}</main>\n`;
 }
 
 /**
  * A check as one HTML file for an inspector: title block, recommended setting, findings with limits and bases, cases,
- * figures, inputs with their grades, single failures, a test sheet, cautions, and the cabinet file itself.
+ * figures, inputs with their grades, what else may happen, single failures, a test sheet, cautions, and the cabinet file itself.
  *
  * The file runs nothing, fetches nothing and says so in its content security policy. Whatever the cabinet calls its
  * parts stays words. It prints on A4 and Letter without cut figures; a sketch of very many parts is shrunk to a page.

@@ -1,4 +1,4 @@
-import { gravestOf } from "../order.ts";
+import { verdicts } from "../order.ts";
 import { worth } from "../remedies.ts";
 import type { Verdict } from "../results.ts";
 import type { DipOutcome } from "./dipResults.ts";
@@ -38,9 +38,8 @@ function forgetful(scene: Scene): string {
   return `Fit a lock-out timer in the contactor's path, or a delay relay that loses its count within ${within} without voltage.`;
 }
 
-/** What to change for the gravest dip of a map; null when none needs anything. */
-export function mapChange(scene: Scene, outcomes: readonly DipOutcome[]): string | null {
-  const worst = gravestOf(outcomes.map(({ verdict }) => ({ outcome: verdict })));
-  const first = outcomes.find(({ verdict }) => verdict === worst);
-  return first === undefined ? null : restartChange(scene, first);
+/** What to change for the dips of a map, each sentence once, those of the gravest first. */
+export function mapChanges(scene: Scene, outcomes: readonly DipOutcome[]): string[] {
+  const graver = verdicts.flatMap((verdict) => outcomes.filter((one) => one.verdict === verdict));
+  return [...new Set(graver.flatMap((one) => restartChange(scene, one) ?? []))];
 }

@@ -57,8 +57,8 @@ export interface DipMap {
   readonly edges: readonly DipEdges[];
   /** The delay between motors with which the stories were told. */
   readonly delay_s: number;
-  /** What to change for the gravest of these dips, one sentence; null when nothing needs to. */
-  readonly change: string | null;
+  /** What to change, a sentence for every kind of trouble, that of the gravest dips first; empty when nothing needs to. */
+  readonly changes: readonly string[];
 }
 
 /** No map: why there is none. */

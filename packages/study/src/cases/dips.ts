@@ -3,7 +3,7 @@ import type { StudyFailure } from "../failure.ts";
 import type { StudyOptions } from "../options.ts";
 import type { Pace } from "../telling.ts";
 import type { Skipped } from "./caseStory.ts";
-import { mapChange } from "./dipAdvice.ts";
+import { mapChanges } from "./dipAdvice.ts";
 import type { DipMap, DipOutcome, NoDips } from "./dipResults.ts";
 import { type DipRow, type Ground, refinedRows, rowOf } from "./dipRows.ts";
 import { NO_LINE } from "./lowLine.ts";
@@ -55,8 +55,8 @@ export function dips(cabinet: Cabinet, options: DipOptions = {}): DipMap | NoDip
   if ("failed" in edges) return edges;
   options.onProgress?.(1);
   const outcomes = rows.map((row) => row.outcomes);
-  const change = mapChange(scene, outcomes.flat());
-  return { ...head, left, length_s: lengths_s, outcomes, edges, delay_s: scene.delay_s, change };
+  const changes = mapChanges(scene, outcomes.flat());
+  return { ...head, left, length_s: lengths_s, outcomes, edges, delay_s: scene.delay_s, changes };
 }
 
 /** One dip told by itself; why there is none; or one sentence that says why it could not be finished. */

@@ -63,7 +63,7 @@ function tellWelded(scene: Scene, pace: Pace): Told | StudyFailure {
   };
 }
 
-/** What happened until every compressor was stopped, or the relief valve ahead of it had lifted. */
+/** What happened until every compressor was stopped, pumped no more, or had lifted its relief valve. */
 function waitFor(plant: CircuitPlant, script: Script, pace: Pace): Waited | StudyFailure {
   const { tolerance, signal } = pace;
   const motors = motorsOf(plant);
@@ -72,7 +72,8 @@ function waitFor(plant: CircuitPlant, script: Script, pace: Pace): Waited | Stud
   const decided = (): boolean =>
     motors.every(
       (motor) =>
-        !plant.isLive(motor.part, standing.mode) || events.some(({ name }) => name === liftOf(motor)),
+        !plant.isLive(motor.part, standing.mode) ||
+        events.some(({ name }) => name === liftOf(motor) || name === idlesOf(motor)),
     );
   while (standing.t < WAITS_s && (standing.t === 0 || !decided())) {
     const told = run(plant, standing, standing.t + STRETCH_s, { tolerance, signal });
@@ -100,53 +101,60 @@ const withoutDemand = (circuit: Circuit): Circuit => ({
 interface Pumping {
   readonly name: string;
   readonly receiver: string;
+  /** The pressure switch that works its unloader; null where none does. */
+  readonly unloadedBy: string | null;
   readonly part: number;
 }
 
 const motorsOf = ({ layout }: CircuitPlant): Pumping[] =>
-  layout.circuit.parts.flatMap((p, part) =>
-    p.is === "motor" && p.compressor?.delivers
-      ? [{ name: p.name, receiver: p.compressor.delivers.receiver, part }]
-      : [],
-  );
+  layout.circuit.parts.flatMap((p, part) => {
+    if (p.is !== "motor" || !p.compressor?.delivers) return [];
+    const { unloader, delivers } = p.compressor;
+    const valve = typeof unloader === "string" ? null : unloader.switch;
+    return [{ name: p.name, receiver: delivers.receiver, unloadedBy: valve, part }];
+  });
 
+/** Its unloader opens with its pressure switch: from then on its air goes back into the room. */
+const idlesOf = ({ unloadedBy }: Pumping): string => `${unloadedBy}: cuts out`;
 const liftOf = ({ receiver }: Pumping): string => `${receiver}: relief valve lifts`;
 
 /** What stopped a compressor, or what its receiver came to. */
 function stopFinding(plant: CircuitPlant, motor: Pumping, events: readonly Event[], mode: Mode): CaseFinding {
-  const lifts = events.find(({ name }) => name === liftOf(motor));
+  const happens = (what: string): Event | undefined => events.find(({ name }) => name === what);
+  const lifts = happens(liftOf(motor));
+  const idles = happens(idlesOf(motor));
   const stops = stoppedBy(plant, motor, events, mode);
-  const base = {
+  const { name, receiver } = motor;
+  const told = (
+    outcome: CaseFinding["outcome"],
+    at: Event | undefined,
+    says: string,
+    change: string | null,
+  ): CaseFinding => ({
     finding: "stops at its pressure",
-    part: motor.name,
+    part: name,
     case: "contactor welded",
+    outcome,
     gravity: "danger",
-    change: null,
-  } as const;
-  const basis = "common practice, no source: the relief valve is the last line, not the stop; test it";
-  if (stops !== null && lifts === undefined)
-    return {
-      ...base,
-      outcome: "pass",
-      value: stops.t,
-      limit: null,
-      unit: "s",
-      basis,
-      says: `${motor.name}: stopped after ${lasting(stops.t)} by ${eventOf(stops).part}.`,
-    };
-  return {
-    ...base,
-    outcome: lifts === undefined ? "fail" : "caution",
-    value: lifts?.t ?? null,
+    value: at?.t ?? null,
     limit: null,
     unit: "s",
-    basis,
-    says:
-      lifts === undefined
-        ? `${motor.name}: nothing stops it and ${motor.receiver} has no relief valve in the file.`
-        : `${motor.name}: runs on past the cut-out until the relief valve of ${motor.receiver} lifts after ${lasting(lifts.t)}.`,
-    change: lifts === undefined ? `Fit a relief valve to ${motor.receiver}. ${IN_LINE}` : IN_LINE,
-  };
+    basis: "common practice, no source: the relief valve is the last line, not the stop; test it",
+    says: `${name}: ${says}.`,
+    change,
+  });
+  if (lifts !== undefined) {
+    const says = `runs on past the cut-out until the relief valve of ${receiver} lifts after ${lasting(lifts.t)}`;
+    return told("caution", lifts, says, IN_LINE);
+  }
+  if (stops !== null)
+    return told("pass", stops, `stopped after ${lasting(stops.t)} by ${eventOf(stops).part}`, null);
+  if (idles !== undefined) {
+    const says = `runs on past the cut-out after ${lasting(idles.t)}, pumping nothing while its unloader is open`;
+    return told("caution", idles, says, IN_LINE);
+  }
+  const bare = `nothing stops it and ${receiver} has no relief valve in the file`;
+  return told("fail", undefined, bare, `Fit a relief valve to ${receiver}. ${IN_LINE}`);
 }
 
 /** The last event of a fuse or contactor on its way, when it is dead at the end; or its stall. */

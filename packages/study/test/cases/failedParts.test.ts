@@ -151,6 +151,23 @@ describe("a contactor welded", () => {
     expect(lifts.change).toMatch(/relief valve/);
   });
 
+  it("pumps no more once the unloader on its pressure switch opens, and runs on (closed form for when)", () => {
+    const of = called({});
+    const parts = of.parts.map((p) =>
+      p.is === "motor" && p.compressor
+        ? { ...p, compressor: { ...p.compressor, unloader: { switch: "gauge" } } }
+        : p,
+    );
+    const idles = finding(tell({ ...of, parts }, "contactor welded"), "stops at its pressure", "pump");
+    const { end } = run(plantOf(of), plantOf(of).start(), 10);
+    const flow = FLOW_m3ps * (end.y[0] / sync);
+    const exact = (tank.volume_m3 * (125 * 6894.757293168361 - tank.pressure_Pa)) / (ATMOSPHERE_Pa * flow);
+    expect(idles).toMatchObject({ outcome: "caution", gravity: "danger" });
+    expect(idles.value ?? 0).toBeGreaterThan(exact);
+    expect(idles.value ?? 0).toBeLessThan(exact + 0.5);
+    expect(idles.says).toMatch(/pumping nothing while its unloader is open\.$/);
+  });
+
   it("fails where the file has no relief valve", () => {
     const of = called({});
     const controls = (of.controls ?? []).map((c) => (c.is === "receiver" ? { ...c, relief_Pa: null } : c));

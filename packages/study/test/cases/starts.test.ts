@@ -142,6 +142,15 @@ describe("a dip", () => {
   });
 });
 
+describe("a shallow dip", () => {
+  it("that nothing lets go in is followed by nothing", () => {
+    const told = tell(pair(), "dip", { dip: { left: 0.9, length_s: 0.2 } });
+    expect(finding(told, "comes back", "panel").says).toBe("A dip to 90 % for 200 ms: every motor runs on.");
+    expect(told.events).toEqual([]);
+    expect(told.report?.contactors[0].closesAgain).toBeUndefined();
+  });
+});
+
 describe("low line", () => {
   it("is 110/120 of every voltage on a stiff supply, to ANSI C84.1 Range B (closed form)", () => {
     const stiff = circuit(supply(120, 0, 0), motor("pump", "panel"), load("lamp", "panel"));
@@ -190,7 +199,8 @@ describe("by current", () => {
 });
 
 describe("tries in a row", () => {
-  const melt = oneTerm(9, 20);
+  /** Melts late in the second try: with less than five seconds a try it would take a third. */
+  const melt = oneTerm(9.82, 20);
   const stiff = (curve = melt): Circuit =>
     circuit(supply(110, 0, 0), { ...fuse("fuse", "panel", curve), r_ohm: 0 }, motor("pump", "fuse"));
   /** 17.49 A: standstill current of this machine on a stiff 110 V, from tests/independent. */
@@ -204,7 +214,7 @@ describe("tries in a row", () => {
       x = heated(melt, 0, 10, heated(melt, stall_A, 5, x));
     }
     const told = tell(stiff(), "tries in a row", { tries: 6 });
-    expect(which).toBeGreaterThan(1);
+    expect(which).toBe(2);
     expect(finding(told, "outlasts the tries", "fuse")).toMatchObject({
       outcome: "caution",
       value: which,
