@@ -1,26 +1,24 @@
-import { el, fill } from "./dom.ts";
+import { el } from "./dom.ts";
 import { cabinetEditor } from "./editor/cabinetEditor.ts";
 import { inNextFrame } from "./frames.ts";
-import { later } from "./scripts/inModules.ts";
+import { placesForLater } from "./laterPlaces.ts";
 import { takeDrops } from "./state/files.ts";
 import type { SessionStore } from "./state/session.ts";
 import { answerView } from "./view/answer.ts";
 import { assumedView } from "./view/assumed.ts";
 import { cautions } from "./view/cautions.ts";
-import { figureCards } from "./view/figureCards.ts";
 import { fileText } from "./view/fileText.ts";
 import { findingsView } from "./view/findings.ts";
 import { notices } from "./view/notices.ts";
 import { storyView } from "./view/story.ts";
 import { tabsOf } from "./view/tabs.ts";
 import { toolbar } from "./view/toolbar.ts";
-import { waveCard } from "./view/waveCard.ts";
 
 /** The whole page: one head, and under it what the builder works with or what the client is shown. */
 export function startPage(body: HTMLElement, store: SessionStore): void {
   const title = el("p", { class: "title", dir: "auto" });
-  const builder = builderView(store);
-  const client = clientPlace(store);
+  const { figures, client } = placesForLater(store);
+  const builder = builderView(store, figures);
   const main = el("main", { id: "main", tabindex: -1 }, builder, client);
   body.append(
     el(
@@ -53,32 +51,7 @@ export function startPage(body: HTMLElement, store: SessionStore): void {
   show();
 }
 
-const AFTER_FIRST_PICTURE_ms = 200;
-
-/**
- * Where the client view stands: it comes with all that the first picture does not need and that follows it. From then
- * on the page asks for nothing any more.
- */
-function clientPlace(store: SessionStore): HTMLElement {
-  const place = el("div", { hidden: true }, el("p", { class: "soft" }, "One moment …"));
-  let isThere = false;
-  const take = async (): Promise<void> => {
-    try {
-      const { clientView } = await later();
-      if (!isThere) fill(place, clientView(store));
-      isThere = true;
-    } catch (error) {
-      fill(place, el("p", {}, `The client view is missing: ${(error as Error).message}.`));
-    }
-  };
-  store.watch((now, before) => {
-    if (now.shown !== null && before.shown === null) setTimeout(() => void take(), AFTER_FIRST_PICTURE_ms);
-    if (now.view === "client" && before.view !== "client" && !isThere) void take();
-  });
-  return place;
-}
-
-function builderView(store: SessionStore): HTMLElement {
+function builderView(store: SessionStore, figures: HTMLElement): HTMLElement {
   return el(
     "div",
     { class: "builder" },
@@ -98,8 +71,7 @@ function builderView(store: SessionStore): HTMLElement {
         ]),
       ),
     ),
-    el("div", { class: "lower" }, ...figureCards(store)),
-    waveCard(store),
+    figures,
   );
 }
 

@@ -55,6 +55,8 @@ async function openPage(
   });
   await page.goto(`${site.url}${hash}`);
   await page.waitForSelector("#story svg");
+  // What follows the first picture.
+  await page.waitForSelector("#sketch", { state: "attached" });
   return {
     page,
     async done() {

@@ -26,6 +26,7 @@ export function partPick(store: SessionStore, is: string, words: string): PartPi
   store.watch((now, before) => {
     if (now.shown?.cabinet !== before.shown?.cabinet) offer();
   });
+  offer();
   menu.addEventListener("change", () => store.set({}));
   return { root, chosen: () => names[menu.selectedIndex] ?? null };
 }
