@@ -68,16 +68,24 @@ function runUpFinding(motor: MotorResult, report: CaseReport): Finding {
     limit: RUN_UP_s.pass,
     unit: "s",
     basis: RUN_UP_s.basis,
-    says: up === null ? neverUp(motor) : `${motor.part}: up to speed in ${seconds(up)}.`,
+    says: up === null ? neverUp(motor, report) : `${motor.part}: up to speed in ${seconds(up)}.`,
   };
 }
 
+/** Drop-outs from which a contactor chatters: what is off in the end is off for the moment. */
+const CHATTER = 3;
+
 /** Why there is no run-up time. */
-function neverUp(motor: MotorResult): string {
+function neverUp(motor: MotorResult, { contactors }: CaseReport): string {
   const drawn = amperes(motor.finalCurrent_A);
   if (motor.closed_s === null) return `${motor.part}: not switched on in the time shown.`;
   if (motor.outcome === "tripped") return `${motor.part}: does not start, the fuse ahead of it opens.`;
-  if (motor.outcome === "off") return `${motor.part}: cut off before it is up to speed, and stays off.`;
+  if (motor.outcome === "off") {
+    const chatters = contactors.some(({ dropOuts }) => dropOuts >= CHATTER);
+    return chatters
+      ? `${motor.part}: cut off again and again before it is up to speed.`
+      : `${motor.part}: cut off before it is up to speed, and stays off.`;
+  }
   if (motor.outcome === "running") return `${motor.part}: runs but does not settle in the time shown.`;
   return `${motor.part}: does not come up to speed, it hums at ${Math.round(motor.finalSpeed_rpm)} rpm and draws ${drawn}.`;
 }

@@ -212,6 +212,16 @@ describe("findings", () => {
     expect(told[0].says).toBe(says);
   });
 
+  it("say that a motor is cut off again and again where a contactor chatters, and that it is a danger to stand still", () => {
+    const off = { ...pump, outcome: "off", runUp_s: null } as const;
+    const told = judge({ motors: [off], contactors: [{ ...good, dropOuts: 3 }] });
+    expect(told[0].says).toBe("pump: cut off again and again before it is up to speed.");
+    expect(told[0].gravity).toBe("stops work");
+    const [still] = judge({ motors: [{ ...pump, outcome: "stalled", runUp_s: null }] });
+    expect(still).toMatchObject({ outcome: "fail", gravity: "danger" });
+    expect(still.change).toMatch(/Switch it off within 5 s/);
+  });
+
   it("say what became of a contactor", () => {
     const says = (told: Partial<ContactorResult>): string =>
       judge({ contactors: [{ ...good, ...told }] })[0].says;
