@@ -37,4 +37,15 @@ export function narrowTests(bench: Bench): void {
     await expect.poll(width).toBeLessThan(500);
     await done();
   });
+
+  it("a window narrower than any figure stops nothing", async () => {
+    const { page, done } = await bench.open({ viewport: { width: 700, height: 900 } });
+    const width = () => page.locator("#story svg").getAttribute("width").then(Number);
+    await page.setViewportSize({ width: 90, height: 900 });
+    await expect.poll(width).toBe(280);
+    await page.getByRole("button", { name: "Client view" }).click({ force: true });
+    await page.locator("#client-voltage svg").waitFor();
+    expect(await page.locator("#client-voltage svg").getAttribute("width").then(Number)).toBe(280);
+    await done();
+  });
 }

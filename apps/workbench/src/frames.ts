@@ -11,11 +11,20 @@ export function inNextFrame(draw: () => void): () => void {
   };
 }
 
-/** Tells the width of an element, now and whenever it changes, rounded down to whole pixels. */
+/** No figure is drawn narrower: what does not fit is cut off. */
+const NARROWEST_px = 280;
+
+/** Width for a figure in an element, whole pixels; 0 where the element is not shown. */
+export function roomIn(element: HTMLElement): number {
+  const width = Math.floor(element.clientWidth);
+  return width === 0 ? 0 : Math.max(width, NARROWEST_px);
+}
+
+/** Tells the width for a figure in an element, now and whenever it changes. */
 export function watchWidth(element: HTMLElement, onWidth: (width: number) => void): void {
   let last = -1;
   new ResizeObserver(() => {
-    const width = Math.floor(element.clientWidth);
+    const width = roomIn(element);
     if (width === last || width === 0) return;
     last = width;
     onWidth(width);

@@ -108,7 +108,7 @@ const voltsFigure = (check: Check, cases: readonly CaseName[], width: number): S
   whereTheVoltsGo(
     document,
     check.report.cases.filter((one) => cases.includes(one.case)),
-    { width: Math.max(width, 280), theme: "auto", prefix: "client-volts" },
+    { width, theme: "auto", prefix: "client-volts" },
   );
 
 /** Which receptacle or lamp the client looks at. */

@@ -2,7 +2,7 @@ import { type Overlay, overlay } from "@startgap/figures";
 import type { CaseName, Check } from "@startgap/study";
 import { el } from "../dom.ts";
 import { adoptStyle } from "../figureStyle.ts";
-import { inNextFrame, watchWidth } from "../frames.ts";
+import { inNextFrame, roomIn, watchWidth } from "../frames.ts";
 import { delayShown_s } from "../state/delay.ts";
 import type { SessionStore } from "../state/session.ts";
 import { handleOn } from "../view/handle.ts";
@@ -33,9 +33,9 @@ export function voltagePicture(store: SessionStore): VoltagePicture {
   };
   const draw: VoltagePicture["draw"] = (check, cases, point, end_s) => {
     again = () => draw(check, cases, point, end_s);
-    const width = Math.floor(root.clientWidth);
+    const width = roomIn(root);
     if (width === 0) return;
-    const size = { width: Math.max(width, 240), height: 320 };
+    const size = { width, height: 320 };
     const options = {
       ...size,
       theme: "auto",

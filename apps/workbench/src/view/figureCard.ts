@@ -27,9 +27,6 @@ export interface FigureCard {
   readonly draw: (session: Session, canvas: Canvas) => SVGSVGElement | string;
 }
 
-/** Narrower than this no figure is drawn, px. */
-const NARROWEST = 280;
-
 /** A figure with its heading; it can be saved as a picture that stands alone. */
 export function figureCard(store: SessionStore, card: FigureCard): HTMLElement {
   const picture = el("div");
@@ -51,7 +48,7 @@ export function figureCard(store: SessionStore, card: FigureCard): HTMLElement {
     const session = store.get();
     root.classList.toggle("is-stale", session.shown !== null && !isCurrent(session));
     if (session.shown === null || width === 0 || !inSight()) return;
-    const canvas = { width: Math.max(width, NARROWEST), theme: "auto", prefix: card.id } as const;
+    const canvas = { width, theme: "auto", prefix: card.id } as const;
     placeOver?.(session, canvas);
     const from = card.from(session);
     if (drawn !== null && drawn.width === width && sameParts(drawn.from, from)) return;
