@@ -1,6 +1,7 @@
 /** Longer work off the page's own thread: one question, one answer. */
 
 import { besides, check, isFailure, type StudyFailure, tracesCsv, wave } from "@startgap/study";
+import { caught } from "./caught.ts";
 import type { LaterAnswer, LaterQuestion, Told } from "./laterMessages.ts";
 
 const tell = (told: Told, handedOver: Transferable[] = []): void =>
@@ -30,20 +31,8 @@ function answerTo({ ask, cabinet, options }: LaterQuestion): LaterAnswer {
   return { say: "everything", check: told, beside: besides(cabinet, options) };
 }
 
-/** A mistake in the study must not leave the page waiting. */
-function caught(question: LaterQuestion): LaterAnswer {
-  try {
-    return answerTo(question);
-  } catch (error) {
-    return {
-      say: "failed",
-      sentence: `The study stopped: ${error instanceof Error ? error.message : error}.`,
-    };
-  }
-}
-
 addEventListener("message", ({ data }: MessageEvent<LaterQuestion>) => {
-  const answer = caught(data);
+  const answer = caught(answerTo, data);
   const columns = answer.say === "wave" ? answer.study.traces.columns.map(({ values }) => values.buffer) : [];
   tell({ answer }, [...new Set(columns)] as Transferable[]);
 });

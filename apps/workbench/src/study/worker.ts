@@ -3,6 +3,7 @@
 import { type Cabinet, cabinetSchema, examples, parseCabinet } from "@startgap/cabinet";
 import { delayMap, isFailure, type Staggerer, type Story, staggerer } from "@startgap/study";
 import { axisEnd_s } from "./axis.ts";
+import { caught } from "./caught.ts";
 import type { Answer, Answered, Asked, Question } from "./messages.ts";
 
 /** As the study package takes it when neither the file nor the page states one. */
@@ -57,20 +58,8 @@ function columnsOf(answer: Answer): Transferable[] {
   return [...new Set(columns.map((values) => values.buffer))] as Transferable[];
 }
 
-/** A mistake in the study must not leave the page waiting. */
-function caught(question: Question): Answer {
-  try {
-    return answerTo(question);
-  } catch (error) {
-    return {
-      say: "failed",
-      sentence: `The study stopped: ${error instanceof Error ? error.message : error}.`,
-    };
-  }
-}
-
 addEventListener("message", ({ data }: MessageEvent<Asked>) => {
-  const answer = caught(data.question);
+  const answer = caught(answerTo, data.question);
   const answered: Answered = { number: data.number, answer };
   (self as unknown as Worker).postMessage(answered, columnsOf(answer));
 });
