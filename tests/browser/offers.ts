@@ -104,6 +104,7 @@ export function offerTests(bench: Bench): void {
     const before = await fileText(page);
     await openTab(page, /^File/);
     await page.locator("#file-text").fill(before.replace('"title": "Ice', '"title": "Other'));
+    await expect.poll(() => page.locator(".title").textContent()).toMatch(/^Other shed/);
     await page
       .locator("[data-open]")
       .setInputFiles({ name: "shed.report.html", mimeType: "text/html", buffer: Buffer.from(text) });
