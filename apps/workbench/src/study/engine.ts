@@ -41,6 +41,8 @@ export function startEngine(store: SessionStore): void {
     }
     if (now.shown !== null && now.shown.text !== before.shown?.text) {
       const { text } = now.shown;
+      // While a cabinet is edited its last advice stays until the next is there; another cabinet never shows it.
+      if (now.shown.cabinet.title !== before.shown?.cabinet.title) store.set({ map: null });
       maps ??= startWorker("delay map");
       maps.ask({ ask: "map", text }, (answer) => store.set({ map: mapped(text, answer) }));
     }

@@ -40,8 +40,6 @@ export function answerView(store: SessionStore): HTMLElement {
     say(reason, advice === null ? (failure ?? "") : unbroken(advice.reason));
     const recommended_s = advice?.recommended_s ?? null;
     use.hidden = recommended_s === null || recommended_s === delay_s;
-    // Until every delay of the cabinet on the page has been tried, this is the advice for the one before it.
-    use.disabled = session.map?.text !== session.shown?.text;
     if (recommended_s !== null) say(use, `Use ${seconds(recommended_s)}`);
     say(standing, standingOf(session));
     say(where, delay_s === null ? "" : whereKept(session));
