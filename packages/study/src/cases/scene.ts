@@ -11,7 +11,7 @@ import { run, type Standing } from "@startgap/ode";
 import { failureOf, type StudyFailure } from "../failure.ts";
 import type { StudyOptions } from "../options.ts";
 import { recordingOf } from "../recording.ts";
-import { type Stagger, scriptFor, staggerOf } from "../stagger.ts";
+import { delayFor, type Stagger, scriptFor, staggerOf } from "../stagger.ts";
 import { durationOf, type Pace, type Telling } from "../telling.ts";
 import type { Skipped } from "./caseStory.ts";
 import { runs } from "./runs.ts";
@@ -38,8 +38,6 @@ export interface Dip {
   readonly length_s: number;
 }
 
-/** Delay of a cabinet whose file states none; the same as in `check`. */
-const USUAL_DELAY_s = 6;
 /** A blip: longer than contactors hold, shorter than most relays need to reset. */
 const BLIP: Dip = { left: 0, length_s: 0.06 };
 /** Tries before somebody looks for what is wrong. Common practice, no source. */
@@ -61,7 +59,7 @@ export function sceneOf(cabinet: Cabinet, options: StudyOptions, asked: Asked = 
     throw new RangeError(`invalid tries: ${tries} (expected 1 to ${MOST_TRIES})`);
   const circuit = withStandingAir(cabinet.circuit);
   const stagger = staggerOf(circuit);
-  const delay_s = options.delay_s ?? stagger.stated_s ?? USUAL_DELAY_s;
+  const delay_s = delayFor(stagger, options.delay_s);
   const settled_s = durationOf(stagger, delay_s, options.duration_s);
   return { cabinet, circuit, stagger, delay_s, settled_s, dip, tries, signal: options.signal };
 }

@@ -1,5 +1,5 @@
 import { asStated, type Circuit, type Script, type VoltageStep } from "@startgap/circuit";
-import { type Stagger, scriptFor, staggerOf } from "../stagger.ts";
+import { delayFor, type Stagger, scriptFor, staggerOf } from "../stagger.ts";
 import { callsByPressure } from "./demand.ts";
 
 /** The supply goes away for a while. */
@@ -58,11 +58,9 @@ function waitsOf(stagger: Stagger, delay_s: number | undefined): ReadonlyMap<str
     const scale = delay_s === undefined ? 1 : delay_s / stagger.stated_s;
     return new Map([...stagger.closings_s].map(([motor, closing]) => [motor, scale * closing]));
   }
-  const by = scriptFor(stagger, delay_s ?? USUAL_DELAY_s);
+  const by = scriptFor(stagger, delayFor(stagger, delay_s));
   return new Map(stagger.motors.map((motor) => [motor, by.connects_s(motor)]));
 }
-
-const USUAL_DELAY_s = 6;
 
 const supplySteps = (outage: Outage | null): VoltageStep[] =>
   outage === null
