@@ -1,29 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { type Event, type Guard, type Plant, run } from "../src/index.ts";
-import { random } from "./plants.ts";
-
-/** Two states that turn together at `pace`, and thresholds watched on the first; each counts its passages. */
-function turning(
-  pace: number,
-  marks: readonly { at: number; direction: Guard["direction"] }[],
-): Plant<number> {
-  const guards = marks.map(({ direction }, i) => ({ name: `mark ${i + 1}`, direction, level: false }));
-  return {
-    stateNames: ["x", "y"],
-    derivative(_, y, __, rate) {
-      rate[0] = pace * y[1];
-      rate[1] = -pace * y[0];
-    },
-    guards: () => guards,
-    guardValues(_, y, __, values) {
-      marks.forEach(({ at }, i) => {
-        values[i] = y[0] - at;
-      });
-    },
-    scheduled: () => [],
-    reduce: (_, y, n) => ({ y, mode: n + 1 }),
-  };
-}
+import { type Event, type Plant, run } from "../src/index.ts";
+import { random, turning } from "./plants.ts";
 
 const start = { t: 0, y: [0, 1], mode: 0 };
 const interior = { interior: true, sample: () => {} };

@@ -1,27 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { type Event, type Guard, type Plant, run } from "../src/index.ts";
-import { METHODS, type Method, random, smooth } from "./plants.ts";
-
-/** Two states that turn together, and marks on the first. */
-function turning(
-  pace: number,
-  marks: readonly { at: number; direction: Guard["direction"] }[],
-): Plant<number> {
-  const guards = marks.map(({ direction }, i) => ({ name: `mark ${i + 1}`, direction, level: false }));
-  return {
-    stateNames: ["x", "y"],
-    derivative(_, y, __, rate) {
-      rate[0] = pace * y[1];
-      rate[1] = -pace * y[0];
-    },
-    guards: () => guards,
-    guardValues(_, y, __, values) {
-      for (let i = 0; i < marks.length; i++) values[i] = y[0] - marks[i].at;
-    },
-    scheduled: () => [],
-    reduce: (_, y, n) => ({ y, mode: n + 1 }),
-  };
-}
+import { type Event, run } from "../src/index.ts";
+import { METHODS, type Method, random, smooth, turning } from "./plants.ts";
 
 const start = { t: 0, y: [0, 1], mode: 0 };
 const names = (events: readonly Event[]): string[] => events.map(({ name }) => name);

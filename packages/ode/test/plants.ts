@@ -65,3 +65,26 @@ export function random(seed: number): () => number {
     return state / 2147483647;
   };
 }
+
+/** Two states that turn together at `pace`, and thresholds watched on the first; each counts its passages. */
+export function turning(
+  pace: number,
+  marks: readonly { at: number; direction: Guard["direction"] }[],
+): Plant<number> {
+  const guards = marks.map(({ direction }, i) => ({ name: `mark ${i + 1}`, direction, level: false }));
+  return {
+    stateNames: ["x", "y"],
+    derivative(_, y, __, rate) {
+      rate[0] = pace * y[1];
+      rate[1] = -pace * y[0];
+    },
+    guards: () => guards,
+    guardValues(_, y, __, values) {
+      marks.forEach(({ at }, i) => {
+        values[i] = y[0] - at;
+      });
+    },
+    scheduled: () => [],
+    reduce: (_, y, n) => ({ y, mode: n + 1 }),
+  };
+}
