@@ -1,8 +1,10 @@
 import { type Cabinet, readCabinet } from "@startgap/cabinet";
 import { check } from "../check.ts";
 import { isFailure, type StudyFailure } from "../failure.ts";
+import { lowest, lowestMotor_percent, lowestPoint_percent } from "../judge/lowest.ts";
 import type { StudyOptions } from "../options.ts";
-import type { CaseReport, CheckReport } from "../results.ts";
+import { deciding } from "../order.ts";
+import type { CheckReport } from "../results.ts";
 import { largerTransformers } from "./larger.ts";
 import { otherLegs } from "./otherLeg.ts";
 import type { Proposal } from "./proposal.ts";
@@ -62,36 +64,20 @@ function tried(
   return { ...change, ...standing, helps: helps(standing, asItIs), failed: null };
 }
 
-function standingOf({ cases, findings, delay }: CheckReport, { circuit }: Cabinet): CabinetStanding {
-  const counted = findings.filter((finding) => finding.case !== "together");
+function standingOf(report: CheckReport, { circuit }: Cabinet): CabinetStanding {
+  const { cases, findings, delay } = report;
+  const counted = deciding(report);
   const count = (outcome: string): number => counted.filter((finding) => finding.outcome === outcome).length;
   const kept = cases.filter((one) => one.case !== "together");
-  const rated = new Map(
-    circuit.parts.flatMap((p) => (p.is === "motor" ? [[p.name, p.machine.voltage_V] as const] : [])),
-  );
   const together = findings.filter((finding) => finding.case === "together");
   return {
     fails: count("fail"),
     cautions: count("caution"),
-    lowestMotor_percent: lowest(
-      kept.flatMap(({ motors }: CaseReport) =>
-        motors.map((m) => percentOf(m.lowestVoltage_V, rated.get(m.part))),
-      ),
-    ),
-    lowestPoint_percent: lowest(
-      kept.flatMap(({ points }: CaseReport) => points.map((p) => percentOf(p.lowestVoltage_V, p.nominal_V))),
-    ),
+    lowestMotor_percent: lowest(kept.flatMap((one) => lowestMotor_percent(one, circuit) ?? [])),
+    lowestPoint_percent: lowest(kept.flatMap((one) => lowestPoint_percent(one) ?? [])),
     together: kept.length === cases.length ? null : together.every((finding) => finding.outcome !== "fail"),
     shortest_s: delay.shortest_s,
   };
-}
-
-const percentOf = (volts: number | null, of: number | undefined): number | null =>
-  volts === null || of === undefined ? null : (100 * volts) / of;
-
-function lowest(values: readonly (number | null)[]): number | null {
-  const known = values.filter((value) => value !== null);
-  return known.length === 0 ? null : Math.min(...known);
 }
 
 const lowestOf = ({ lowestMotor_percent, lowestPoint_percent }: CabinetStanding): number =>

@@ -1,5 +1,6 @@
 import type { Cabinet } from "@startgap/cabinet";
-import type { Circuit, PartParameters } from "@startgap/circuit";
+import type { Circuit } from "@startgap/circuit";
+import { treeOf } from "../protection/tree.ts";
 import { type Proposal, partsOf, withKeys } from "./proposal.ts";
 
 /** Ratings that small dry-type transformers are sold in, VA (common practice, no source). */
@@ -32,15 +33,11 @@ const rated = (rating_VA: number): string =>
   rating_VA < 1000 ? `${rating_VA} VA` : `${rating_VA / 1000} kVA`;
 
 /** True when a motor hangs on it, or the coil of a contactor is fed from it. */
-function matters({ parts }: Circuit, transformer: string): boolean {
-  const feeders = new Map(parts.map((p) => [p.name, feederOf(p)]));
-  const hangsOn = (name: string | null): boolean =>
-    name !== null && (name === transformer || hangsOn(feeders.get(name) ?? null));
-  return parts.some(
-    (p) =>
-      (p.is === "motor" && hangsOn(p.name)) ||
-      (p.is === "contactor" && p.coil !== null && hangsOn(p.coil.fedBy)),
+function matters(circuit: Circuit, transformer: string): boolean {
+  const behind = treeOf(circuit).behind(transformer);
+  const feeding = new Set([transformer, ...behind.map(({ name }) => name)]);
+  return (
+    behind.some((p) => p.is === "motor") ||
+    circuit.parts.some((p) => p.is === "contactor" && p.coil !== null && feeding.has(p.coil.fedBy))
   );
 }
-
-const feederOf = (p: PartParameters): string | null => (p.is === "supply" ? null : p.fedBy);
